@@ -1,0 +1,155 @@
+"""What is asked of the wood, and the answer board by board. All mm; money in the shop's currency.
+
+On stock: x runs along the length from end "0", y across the width from the reference edge.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from scantling.piece.model import MaterialKind, PartName
+
+
+class Role(Enum):
+    WHOLE = "whole"  # the part is milled from this one blank
+    LAYER = "layer"  # one of several glued face to face
+    STAVE = "stave"  # one of several glued edge to edge
+    SEGMENT = "segment"  # of a ring or a coopered shell
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """One oversize workpiece. Finished sizes as milled (before joints); rough sizes as cut from stock.
+
+    `part`: the copy it is for; `index` of `count` blanks of that part and role.
+    `grain_fixed`: may not be turned on a sheet. `clear_faces`: how many faces must be clear (0, 1, 2).
+    """
+
+    id: str
+    part: PartName
+    role: Role
+    index: int
+    count: int
+    kind: MaterialKind
+    species: str
+    thickness: float
+    width: float
+    length: float
+    rough_width: float
+    rough_length: float
+    grain_fixed: bool = True
+    clear_faces: int = 2
+    label: float | None = None  # sheet marking
+    nominal: str = ""  # lumber
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A blank laid on stock: its rough rectangle."""
+
+    blank: str
+    x: float
+    y: float
+    length: float
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class SawCut:
+    """One straight guillotine cut of the piece `of` (a node id) into `gives` (node ids, "" = waste).
+
+    `across`: True for a crosscut (at x = `at`), False for a rip (at y = `at`), in stock coordinates.
+    The kerf lies on the far side of `at`. `machine`: the saw's name; `setting`: stop or fence distance.
+    """
+
+    number: int
+    of: str
+    across: bool
+    at: float
+    kerf: float
+    gives: tuple[str, str]
+    machine: str
+    setting: float
+
+
+@dataclass(frozen=True, slots=True)
+class Piece2D:
+    """A rectangle of stock that exists at some moment while cutting."""
+
+    id: str
+    x: float
+    y: float
+    length: float
+    width: float
+    use: str  # "stock" | "part way" | "blank" | "offcut" | "waste"
+    blank: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StockLayout:
+    """One board, sheet or stick: what is cut from it.
+
+    `stock`: id in the shop, with "#2" for the second of a stack; `bought`: must be bought for this piece.
+    `flat`: for boards, flat thickness each blank can reach (blank id, mm).
+    """
+
+    stock: str
+    kind: MaterialKind
+    species: str
+    length: float
+    width: float
+    thickness: float
+    bought: bool
+    price: float
+    placed: tuple[Placed, ...]
+    pieces: tuple[Piece2D, ...]
+    cuts: tuple[SawCut, ...]
+    flat: tuple[tuple[str, float], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Unmet:
+    """A blank nothing on the rack or for sale can give, and the best that can be reached."""
+
+    blank: Blank
+    reason: str
+    best: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Areas:
+    """They add up: stock = blanks + kerf + offcuts + waste. [mm²]"""
+
+    stock: float
+    blanks: float
+    kerf: float
+    offcuts: float
+    waste: float
+
+
+@dataclass(frozen=True, slots=True)
+class GlueUp:
+    """Blanks glued into one part. `staves`/`layers` in order; sizes as glued, before final milling."""
+
+    part: PartName
+    role: Role
+    blanks: tuple[str, ...]
+    axis: str  # "wide" | "deep" | "high": along which they are stacked, part's frame
+
+
+@dataclass(frozen=True)
+class CutPlan:
+    """`money`: to be spent; `bound`: proven least money (same aim), never above `money`."""
+
+    blanks: tuple[Blank, ...]
+    layouts: tuple[StockLayout, ...]
+    glue_ups: tuple[GlueUp, ...]
+    unmet: tuple[Unmet, ...]
+    areas: Areas
+    money: float
+    bound: float
+    board_feet: float
+    status: str = "feasible"  # "optimal" | "feasible" | "partly impossible"
+    notes: tuple[str, ...] = ()

@@ -1,0 +1,28 @@
+"""The build record: what was measured and done while building one piece."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.errors import Place
+from scantling.piece.model.boxes import Axis
+from scantling.piece.model.parts import PartName
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One part as built. `sizes` in mm by axis, between shoulders; `cut`: it can no longer change."""
+
+    part: PartName
+    sizes: tuple[tuple[Axis, float], ...]
+    cut: bool
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class BuildRecord:
+    name: str = ""
+    measured: tuple[Measured, ...] = ()
+
+
+NO_RECORD = BuildRecord()
