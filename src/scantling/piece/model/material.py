@@ -20,6 +20,7 @@ class Material:
     `species` the canonical species or panel name of `wood/` (`walnut, black`; `hardwood plywood`).
     `thick` and `broad` are the real sizes after the shop's facts, `label` the size as written. [mm]
     `measured` is False where the trade's usual size stood in for a measured one.
+    `alternatives`: all that the maker named, in order; `free`: any of them may be taken.
     """
 
     name: str
@@ -31,3 +32,4 @@ class Material:
     label: float | None = None
     measured: bool = False
     alternatives: tuple[str, ...] = ()
+    free: bool = False

@@ -39,12 +39,13 @@ class NamedSize:
 
 @dataclass(frozen=True, slots=True)
 class NamedChoice:
-    """`wants` stands when the options are ranked by the tool (`any of …`)."""
+    """`free`: the maker wrote `any of …`, so the tool may take whichever option does best."""
 
     name: str
     taken: str
     options: tuple[str, ...]
     place: Place
+    free: bool = False
 
 
 @dataclass(frozen=True, slots=True)
