@@ -1,0 +1,149 @@
+"""A file as read: a tree of nodes that remember their places. No meaning yet.
+
+`Document.root` is the merged tree (the file over what it follows); every scalar keeps the place and the
+unit of the file it was written in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from scantling.errors import Place, ReadError
+from scantling.piece.language.expressions import Words
+from scantling.quantity.kinds import LengthUnit
+
+
+@dataclass(frozen=True, slots=True)
+class Scalar:
+    """Words as text. `place` is where the first character of `text` stands and how much room the words
+    take there; `unit` is that of bare numbers in its file.
+
+    `breaks`: for words that do not stand in one run (quotes with escapes, several lines), the runs as
+    (offset in text, line, character); empty for the usual plain words.
+    """
+
+    text: str
+    place: Place
+    unit: LengthUnit = LengthUnit.INCHES
+    breaks: tuple[tuple[int, int, int], ...] = ()
+
+    def place_at(self, offset: int, length: int = 1) -> Place:
+        """Where the character `offset` of the text stands in the file."""
+        if not self.breaks:
+            return self.place.moved(offset, length)
+        start, line, character = [run for run in self.breaks if run[0] <= offset][-1]
+        return Place(self.place.file, line, character + offset - start, length)
+
+    def place_of(self, words: Words) -> Place:
+        """Where a phrase parsed from this scalar stands in the file."""
+        return self.place_at(words.offset, words.length)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    key: Scalar
+    value: Node
+
+    @property
+    def name(self) -> str:
+        """The key as a name: lower case, single spaces."""
+        return " ".join(self.key.text.lower().split())
+
+
+@dataclass(frozen=True, slots=True)
+class MappingNode:
+    """Entries in order of writing; `get` and `in` go by name (capitals and spaces do not matter)."""
+
+    entries: tuple[Entry, ...]
+    place: Place
+    by_name: Mapping[str, Entry] = field(default_factory=dict, compare=False, repr=False)
+
+    @staticmethod
+    def of(entries: tuple[Entry, ...], place: Place) -> MappingNode:
+        return MappingNode(entries, place, {entry.name: entry for entry in entries})
+
+    def get(self, name: str) -> Node | None:
+        entry = self.by_name.get(name)
+        return entry.value if entry else None
+
+    def entry(self, name: str) -> Entry | None:
+        return self.by_name.get(name)
+
+    def __contains__(self, name: object) -> bool:
+        return name in self.by_name
+
+    def __iter__(self) -> Iterator[Entry]:
+        return iter(self.entries)
+
+    def __len__(self) -> int:
+        return len(self.entries)
+
+
+@dataclass(frozen=True, slots=True)
+class SequenceNode:
+    items: tuple[Node, ...]
+    place: Place
+
+    def __iter__(self) -> Iterator[Node]:
+        return iter(self.items)
+
+    def __len__(self) -> int:
+        return len(self.items)
+
+
+Node = Scalar | MappingNode | SequenceNode
+
+
+@dataclass(frozen=True)
+class Document:
+    """One piece, style or kit file, ready for `resolve`.
+
+    `root`: the merged tree. `own`: this file's tree alone. `file`: its name. `unit`: of its bare numbers.
+    `follows`: the files it starts from, nearest first (each itself merged).
+    `kits`: every kit a `kit:` key names anywhere in the merged tree, by that name.
+    `text`: the file's characters.
+    """
+
+    root: MappingNode
+    own: MappingNode
+    file: str
+    unit: LengthUnit
+    text: str = ""
+    follows: tuple[Document, ...] = ()
+    kits: Mapping[str, Document] = field(default_factory=dict)
+
+    def get(self, name: str) -> Node | None:
+        return self.root.get(name)
+
+
+def as_scalar(node: Node, what: str) -> Scalar:
+    """The node, if it is plain words; else a ReadError saying that `what` wants words."""
+    if isinstance(node, Scalar):
+        return node
+    raise ReadError(f"{what} wants a few words here, not {_shape(node)}", node.place)
+
+
+def as_mapping(node: Node, what: str) -> MappingNode:
+    """The node, if it has `key: value` entries; else a ReadError saying that `what` wants them."""
+    if isinstance(node, MappingNode):
+        return node
+    raise ReadError(f"{what} wants `key: value` entries here, not {_shape(node)}", node.place)
+
+
+def as_sequence(node: Node, what: str) -> SequenceNode:
+    """The node, if it is a list; else a ReadError saying that `what` wants one."""
+    if isinstance(node, SequenceNode):
+        return node
+    raise ReadError(f"{what} wants a list here, not {_shape(node)}", node.place)
+
+
+def items_of(node: Node) -> tuple[Node, ...]:
+    """A list's items; a single value stands for a list of one."""
+    return node.items if isinstance(node, SequenceNode) else (node,)
+
+
+def _shape(node: Node) -> str:
+    if isinstance(node, Scalar):
+        return f'"{node.text}"' if node.text else "nothing"
+    return "a list" if isinstance(node, SequenceNode) else "entries"
