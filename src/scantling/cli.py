@@ -1,0 +1,257 @@
+"""The command line: one verb a job, files in, files out.
+
+Exit code 0: done. 1: done, and a must-fix finding stands. 2: the input cannot be used.
+Only this module and `printing` know a screen; heavy imports wait until a verb needs them.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from scantling import __version__
+from scantling.errors import ReadError, ScantlingError
+
+if TYPE_CHECKING:
+    from scantling.errors import Place
+    from scantling.plan import Plan
+    from scantling.quantity.kinds import LengthUnit
+    from scantling.shop.model import Shop
+
+app = typer.Typer(
+    help="From a piece file and a shop file to a checked plan that can be built.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+PieceFile = Annotated[Path, typer.Argument(help="The piece file.", show_default=False)]
+ShopFile = Annotated[
+    Path | None,
+    typer.Option("--shop", help="The shop file; without it, shop.yaml beside the piece.", show_default=False),
+]
+RecordFile = Annotated[
+    Path | None, typer.Option("--record", help="What was measured while building.", show_default=False)
+]
+AsJson = Annotated[bool, typer.Option("--json", help="Print data for other programs.")]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
+
+MUST_FIX = 1
+BAD_INPUT = 2
+SHOWN_BEFORE = 60  # characters of a long line shown before the words meant
+
+
+@app.callback(invoke_without_command=True)
+def top(version: Annotated[bool, typer.Option("--version", help="Print the version.")] = False) -> None:
+    """Plan a piece of furniture from the boards on the rack."""
+    if version:
+        typer.echo(__version__)
+        raise typer.Exit
+
+
+@app.command()
+def begin(
+    name: Annotated[str, typer.Argument(help="Name of the new piece; without it, lists the examples.")] = "",
+    like: Annotated[str, typer.Option("--like", help="The example to start from.")] = "sewing-desk",
+    folder: Annotated[Path, typer.Option("--in", help="Folder to put it in.")] = Path(),
+    quiet: Quiet = False,
+) -> None:
+    """Start a new piece as a copy of an example, with a shop to go with it."""
+    from scantling.starting import begin_piece, example_names
+
+    if not name:
+        typer.echo("\n".join(example_names()))
+        return
+    _say(quiet, *(f"wrote {path}" for path in begin_piece(name, like, folder)))
+
+
+@app.command()
+def check(
+    piece: PieceFile,
+    shop: ShopFile = None,
+    record: RecordFile = None,
+    json: AsJson = False,
+    quiet: Quiet = False,
+) -> None:
+    """Say what is wrong with a piece, and the smallest change that mends it."""
+    plan = _planned(piece, shop, record, quiet or json)
+    _print(plan, "findings", json, quiet)
+    _leave(plan)
+
+
+@app.command()
+def plan(
+    piece: PieceFile,
+    shop: ShopFile = None,
+    record: RecordFile = None,
+    out: Annotated[Path, typer.Option("--out", help="Folder for the packet.")] = Path("out"),
+    paper: Annotated[str, typer.Option("--paper", help="letter or a4.")] = "letter",
+    units: Annotated[str, typer.Option("--units", help="inches or mm; without it, the file's own.")] = "",
+    allow_must_fix: Annotated[
+        bool, typer.Option("--allow-must-fix", help="Exit 0 though must-fix findings stand.")
+    ] = False,
+    json: AsJson = False,
+    quiet: Quiet = False,
+) -> None:
+    """Make the whole plan and write the packet: print, page, lists and models."""
+    from scantling.packet import write_packet
+
+    worked_out = _planned(piece, shop, record, quiet or json)
+    with _progress(quiet or json) as tell:
+        tell("drawing and setting the packet")
+        written = write_packet(worked_out, out, paper=_paper(paper), units=_units(units))
+    _print(worked_out, "summary", json, quiet)
+    _say(quiet or json, *(f"wrote {path}" for path in written))
+    if not allow_must_fix:
+        _leave(worked_out)
+
+
+@app.command()
+def cuts(
+    piece: PieceFile,
+    shop: ShopFile = None,
+    record: RecordFile = None,
+    json: AsJson = False,
+    quiet: Quiet = False,
+) -> None:
+    """Show which part comes from which board, cut by cut, and what to buy."""
+    plan = _planned(piece, shop, record, quiet or json)
+    _print(plan, "cuts", json, quiet)
+    _leave(plan)
+
+
+@app.command()
+def parts(
+    piece: PieceFile,
+    shop: ShopFile = None,
+    record: RecordFile = None,
+    json: AsJson = False,
+    quiet: Quiet = False,
+) -> None:
+    """List the parts with their finished and overall sizes."""
+    plan = _planned(piece, shop, record, quiet or json)
+    _print(plan, "parts", json, quiet)
+    _leave(plan)
+
+
+def main() -> None:
+    """Run the command line; a maker's mistake ends in a message, never in a traceback."""
+    try:
+        app(standalone_mode=True)
+    except ReadError as error:
+        _fail(_with_line(error))
+    except ScantlingError as error:
+        _fail(str(error))
+    except OSError as error:
+        _fail(f"{error.filename}: {error.strerror}")
+
+
+def _planned(piece: Path, shop: Path | None, record: Path | None, quiet: bool) -> Plan:
+    from scantling.piece import read_piece, read_record
+    from scantling.piece.model import NO_RECORD
+    from scantling.plan import make_plan
+
+    with _progress(quiet) as tell:
+        document = read_piece(piece)
+        measured = read_record(record) if record else NO_RECORD
+        return make_plan(document, _shop(piece, shop, quiet), measured, tell)
+
+
+def _shop(piece: Path, shop: Path | None, quiet: bool) -> Shop:
+    from scantling.shop import default_shop, read_shop
+
+    beside = piece.parent / "shop.yaml"
+    if shop is None and not beside.is_file():
+        _say(quiet, "no shop file: the trade's usual sizes and invented prices stand in")
+        return default_shop()
+    return read_shop(shop or beside)
+
+
+def _print(plan: Plan, what: str, json: bool, quiet: bool) -> None:
+    from scantling import printing
+
+    if json:
+        typer.echo(printing.as_json(plan, what))
+    elif not quiet:
+        printing.show(plan, what)
+
+
+def _progress(quiet: bool) -> Progress:
+    return Progress(quiet or not sys.stderr.isatty())
+
+
+class Progress:
+    """A line on the error stream that says what is being done; silent when told to be."""
+
+    def __init__(self, silent: bool) -> None:
+        self.silent = silent
+
+    def __enter__(self) -> Callable[[str], None]:
+        return self.tell
+
+    def __exit__(self, *_: object) -> None:
+        self.tell("")
+
+    def tell(self, doing: str) -> None:
+        if not self.silent:
+            print(f"\r\x1b[K{doing}", end="", file=sys.stderr, flush=True)  # noqa: T201
+
+
+def _paper(text: str) -> str:
+    if text.lower() not in ("letter", "a4"):
+        raise ScantlingError(f"paper is {text}; write letter or a4")
+    return text.lower()
+
+
+def _units(text: str) -> LengthUnit | None:
+    from scantling.quantity.kinds import LengthUnit
+
+    if not text:
+        return None
+    if text.lower() not in ("inches", "mm"):
+        raise ScantlingError(f"units are {text}; write inches or mm")
+    return LengthUnit(text.lower())
+
+
+def _leave(plan: Plan) -> None:
+    if plan.must_fix:
+        raise typer.Exit(MUST_FIX)
+
+
+def _say(quiet: bool, *lines: str) -> None:
+    if not quiet:
+        for line in lines:
+            typer.echo(line)
+
+
+def _fail(message: str) -> None:
+    typer.echo(message, err=True)
+    raise SystemExit(BAD_INPUT)
+
+
+def _with_line(error: ReadError) -> str:
+    """The message, then the line of the file with a mark under the words meant."""
+    place = error.place
+    line = _line_of(place) if place else None
+    if place is None or line is None:
+        return str(error)
+    start = max(0, place.character - 1 - SHOWN_BEFORE)
+    mark = " " * (place.character - 1 - start) + "^" * min(max(place.length, 1), SHOWN_BEFORE)
+    return f"{error}\n    {line[start : start + 2 * SHOWN_BEFORE]}\n    {mark}"
+
+
+def _line_of(place: Place) -> str | None:
+    try:
+        lines = Path(place.file).read_text(encoding="utf-8").splitlines()
+    except (OSError, UnicodeDecodeError):
+        return None
+    return lines[place.line - 1] if 0 < place.line <= len(lines) else None
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,114 @@
+"""The whole program: from a piece file, a shop and a build record to a plan."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from scantling.building import build_plan
+from scantling.building.build_plan import BuildPlan
+from scantling.checks import check_piece
+from scantling.checks.finding import Finding, Mend, Severity
+from scantling.cutting import cut_plan, verify
+from scantling.cutting.cut_plan import CutPlan, Unmet
+from scantling.geometry import Mass, Scene, mass_of, scene_of
+from scantling.joinery import machine_piece
+from scantling.joinery.features import MachinedPiece
+from scantling.piece import Document, resolve
+from scantling.piece.model import NO_RECORD, BuildRecord, Piece
+from scantling.settle import Settled, settle
+from scantling.shop import facts_of
+from scantling.shop.model import Shop
+
+Tell = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything computed for one piece in one shop."""
+
+    document: Document
+    shop: Shop
+    piece: Piece
+    machined: MachinedPiece
+    scene: Scene
+    mass: Mass
+    findings: tuple[Finding, ...]
+    cut_plan: CutPlan
+    build_plan: BuildPlan
+    settled: tuple[Settled, ...]
+
+    @property
+    def must_fix(self) -> tuple[Finding, ...]:
+        return tuple(finding for finding in self.findings if finding.must_fix)
+
+
+def make_plan(document: Document, shop: Shop, record: BuildRecord = NO_RECORD, tell: Tell = str) -> Plan:
+    """Work out the whole plan. `tell` hears what is being done, in a few words.
+
+    Raises
+    ------
+    ReadError, ResolveError
+        The words cannot be worked out. What can be worked out and is wrong comes back as findings.
+    """
+    tell("settling free sizes")
+    settings, settled = settle(document, shop, record)
+    piece = resolve(document, facts_of(shop), record, settings)
+    tell("laying out joints")
+    machined = machine_piece(piece, shop)
+    scene = scene_of(machined)
+    tell("checking")
+    findings = check_piece(machined, scene, shop)
+    tell("laying out boards")
+    cuts = cut_plan(machined, shop)
+    tell("ordering the work")
+    return Plan(
+        document=document,
+        shop=shop,
+        piece=piece,
+        machined=machined,
+        scene=scene,
+        mass=mass_of(scene),
+        findings=_musts_first(findings + _stock_findings(cuts) + _verdict(cuts, machined, shop)),
+        cut_plan=cuts,
+        build_plan=build_plan(machined, cuts, shop),
+        settled=settled,
+    )
+
+
+def _musts_first(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    order = list(Severity)
+    return tuple(sorted(findings, key=lambda finding: order.index(finding.severity)))
+
+
+def _stock_findings(cuts: CutPlan) -> tuple[Finding, ...]:
+    return tuple(_unmet_finding(unmet) for unmet in cuts.unmet)
+
+
+def _unmet_finding(unmet: Unmet) -> Finding:
+    mend = Mend(unmet.best) if unmet.best else None
+    return Finding(
+        check="stock",
+        code="no stock for a part",
+        severity=Severity.MUST,
+        message=unmet.reason,
+        where=(unmet.blank.part,),
+        number=unmet.blank.thickness,
+        unit="mm",
+        source="the rack and the timber for sale, as the shop file lists them",
+        mend=mend,
+    )
+
+
+def _verdict(cuts: CutPlan, machined: MachinedPiece, shop: Shop) -> tuple[Finding, ...]:
+    """The independent verifier judges every plan before a maker sees it."""
+    return tuple(
+        Finding(
+            check="stock",
+            code="cut plan is unsound",
+            severity=Severity.MUST,
+            message=f"Do not cut from this plan: {fault}. This is a fault of Scantling's, please report it.",
+            source="cut plan replayed cut by cut",
+        )
+        for fault in verify(cuts, machined, shop)
+    )
