@@ -10,7 +10,6 @@ demo: .venv/demo.stamp
 test: .venv/test.stamp
 	$(BIN)/ruff check src tests benchmarks
 	$(BIN)/mypy
-	$(BIN)/lint-imports
 	$(BIN)/python -m pytest -n 2 --cov --cov-report=term:skip-covered
 
 check: test
