@@ -1,0 +1,98 @@
+"""The piece as solids standing where they belong, and the answers geometry gives about them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from scantling.geometry.body import Body
+from scantling.joinery.features import MachinedPiece
+from scantling.piece.model import Box, PartName, Piece, Placement, Vec3
+
+
+@dataclass(frozen=True, eq=False)
+class Solid:
+    """One part's finished solid: `body` in the part's own frame, shared and cached by content."""
+
+    name: PartName
+    body: Body
+    placement: Placement
+
+    @property
+    def volume(self) -> float:
+        """Wood left after all machining. [mm³]"""
+        return self.body.volume
+
+    @property
+    def centre(self) -> Vec3:
+        """Centre of volume, piece's frame. [mm]"""
+        return self.placement.point(self.body.centre)
+
+    @cached_property
+    def bounds(self) -> Box:
+        """Smallest box round the solid, piece's frame. [mm]"""
+        return self.body.bounds(self.placement)
+
+
+@dataclass(frozen=True, eq=False)
+class Scene:
+    """Every part of a machined piece as a solid, in the order of the piece's parts."""
+
+    machined: MachinedPiece
+    solids: Mapping[PartName, Solid]
+
+    @property
+    def piece(self) -> Piece:
+        return self.machined.piece
+
+
+@dataclass(frozen=True, slots=True)
+class Mass:
+    """`total` and `by_part` in kg; `centre` of gravity in the piece's frame [mm]."""
+
+    total: float
+    centre: Vec3
+    by_part: Mapping[PartName, float]
+
+
+@dataclass(frozen=True, slots=True)
+class FoundContact:
+    """Flat faces of two parts that meet within the tolerance.
+
+    One for each plane in which the pair meets; `area` [mm²]; `normal` points out of `first` into
+    `second`; `centre` is the middle of the common area. Piece's frame.
+    """
+
+    first: PartName
+    second: PartName
+    area: float
+    normal: Vec3
+    centre: Vec3
+
+
+@dataclass(frozen=True, slots=True)
+class Overlap:
+    """Two parts in the same place at rest: `volume` [mm³], `depth` = 2·volume/area [mm]."""
+
+    first: PartName
+    second: PartName
+    volume: float
+    depth: float
+    centre: Vec3
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """Where a movement stops: `mover` meets `obstacle` after `at` (degrees or mm).
+
+    `fraction` of the whole movement; `at_rest`: they are in each other before it begins;
+    `point`: about where they meet, piece's frame. `obstacle` may be the name of an extra box.
+    """
+
+    mover: PartName
+    obstacle: str
+    at: float
+    fraction: float
+    point: Vec3
+    at_rest: bool = False
