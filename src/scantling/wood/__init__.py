@@ -3,6 +3,32 @@
 Knows nothing of parts or pieces. mm, N, MPa, kg, °C; every formula and table names its source.
 """
 
+from scantling.wood.beams import (
+    CANTILEVER_POINT,
+    CANTILEVER_UNIFORM,
+    POINT_SIMPLE,
+    UNIFORM_SIMPLE,
+    Beam,
+    BeamCase,
+    bending_stress,
+    deflection,
+    planning_stress,
+    uniform_load_deflection,
+    wooden_beam,
+)
+from scantling.wood.creep import creep_factor
+from scantling.wood.density import density_at, property_at_moisture, specific_gravity_at
+from scantling.wood.elastic import SHEAR_FREE, modulus_across, shear_modulus_in
+from scantling.wood.fasteners import (
+    END_GRAIN_SHARE,
+    WORKING_SHARE,
+    gauge_diameter,
+    lag_screw_withdrawal,
+    screw_lateral,
+    screw_withdrawal,
+)
+from scantling.wood.flatness import corner_force_to_flatten, cup_from_rings, stress_to_flatten_cup
+from scantling.wood.glue import dowel_withdrawal, dowel_withdrawal_by_area, tenon_moment
 from scantling.wood.moisture import INDOORS, equilibrium_moisture_content, humidity_of_moisture
 from scantling.wood.movement import change_across, change_coefficient
 from scantling.wood.names import UnknownSpecies
@@ -24,25 +50,55 @@ from scantling.wood.shrinkage import (
 from scantling.wood.species import Species, all_species, is_species_name, species_named
 
 __all__ = [
+    "CANTILEVER_POINT",
+    "CANTILEVER_UNIFORM",
+    "END_GRAIN_SHARE",
     "INDOORS",
+    "POINT_SIMPLE",
+    "SHEAR_FREE",
+    "UNIFORM_SIMPLE",
+    "WORKING_SHARE",
+    "Beam",
+    "BeamCase",
     "Panel",
     "Species",
     "UnknownSpecies",
     "all_panels",
     "all_species",
     "bending_moduli",
+    "bending_stress",
     "change_across",
     "change_coefficient",
     "coefficient_at_ring_angle",
     "coefficient_from_shrinkage",
+    "corner_force_to_flatten",
+    "creep_factor",
+    "cup_from_rings",
+    "deflection",
+    "density_at",
+    "dowel_withdrawal",
+    "dowel_withdrawal_by_area",
     "equilibrium_moisture_content",
+    "gauge_diameter",
     "humidity_of_moisture",
     "is_panel_name",
     "is_species_name",
+    "lag_screw_withdrawal",
     "layup_shares",
+    "modulus_across",
     "panel_named",
+    "planning_stress",
+    "property_at_moisture",
+    "screw_lateral",
+    "screw_withdrawal",
     "seasonal_change",
     "seasonal_change_wide",
+    "shear_modulus_in",
     "shrinkage_from_green",
     "species_named",
+    "specific_gravity_at",
+    "stress_to_flatten_cup",
+    "tenon_moment",
+    "uniform_load_deflection",
+    "wooden_beam",
 ]
