@@ -13,7 +13,7 @@ class Hole:
     """A drilled hole: centre of its mouth on the surface, unit direction into the wood.
 
     `deep`: to full diameter; `through`: comes out the other side. `purpose`: dowel, pilot,
-    clearance, counterbore, pocket, bolt, nut, pin, cup, cord, screw.
+    clearance, countersink, counterbore, pocket, bolt, nut, pin, cup, cord, screw, tenon.
     `owner`: joint id or hardware name or "work".
     """
 
@@ -30,7 +30,8 @@ class Hole:
 class Cut:
     """A block removed. `kind`: mortise, groove, dado, rabbet, notch, lap, slot, socket, tail gap.
 
-    `face`: the face it is cut from. `round_ends`: for slots and routed mortises.
+    `face`: the face it is cut from. `round_ends`: for slots and routed mortises; the ends are half
+    circles in the plane of `face`, across the shorter of its two sides.
     """
 
     box: Box
@@ -44,7 +45,9 @@ class Cut:
 class Addition:
     """Wood beyond the visible box that the cut size must include: tenon, tongue, tails, long mitre.
 
-    `face`: the face it stands out of.
+    `face`: the face it stands out of. With a `diameter` it is a round tenon in the middle of `box`,
+    along `direction` (unit, out of the part) where it leans with the part, else along the face's normal;
+    its root is the middle of the box's side that lies on the part.
     """
 
     box: Box
@@ -52,6 +55,10 @@ class Addition:
     kind: str
     owner: str
     diameter: float | None = None  # round tenon
+    direction: Vec3 | None = None
+
+
+BODY_ADDITIONS = frozenset({"long mitre", "bevelled end"})  # these lengthen the body and are trimmed with it
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +87,11 @@ class Shaped:
 
 @dataclass(frozen=True, slots=True)
 class Trim:
-    """An end cut by a plane: everything on the side the unit `normal` points to is removed."""
+    """An end cut by a plane: everything of the body on the side the unit `normal` points to is removed.
+
+    The body is the visible (shaped) box with its `BODY_ADDITIONS`. Tenons, tongues and tails stand
+    beyond the cut: a shoulder is trimmed, what goes in is not.
+    """
 
     point: Vec3
     normal: Vec3
@@ -90,7 +101,7 @@ class Trim:
 
 @dataclass(frozen=True, slots=True)
 class Cope:
-    """An end fitted to a round face: the cylinder (or cone) of `other` is taken out of it."""
+    """An end fitted to a round face: the solid of `other` (cylinder, cone, outline) is taken out of the body."""
 
     face: Face
     other: PartName

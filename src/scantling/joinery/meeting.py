@@ -1,0 +1,252 @@
+"""How two parts meet: one joint seen in the frame of its first part. mm.
+
+Everything is laid out here once: `run` is the longer way of the meeting area, `across` the shorter,
+and depth counts from the meeting plane, positive into the second part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from scantling.joinery.features import Cut, Hole, Prism, Shaped
+from scantling.joinery.frames import (
+    between,
+    box_through,
+    face_through,
+    inverse,
+    is_square,
+    turn_axis,
+)
+from scantling.piece.model import (
+    TOUCH,
+    Axis,
+    Box,
+    Face,
+    Joint,
+    JointSettings,
+    Material,
+    MaterialKind,
+    Part,
+    PartName,
+    Placement,
+    Vec3,
+    face_of,
+)
+
+_LEAST_SIDE = 1.0  # mm: a narrower common rectangle says nothing; the first part's own face is taken
+
+
+@dataclass(frozen=True, slots=True)
+class Meeting:
+    """`second` is None where the joint goes to the wall or the floor.
+
+    `area` is flat along `face`, in the frame of `first`; `other` is the second part's box (or the
+    smallest upright box round it) in that frame; `motion` takes that frame to the second's own.
+    `shift` moves a row of fasteners along the run, to keep clear of others.
+    """
+
+    joint: Joint
+    first: Part
+    second: Part | None
+    face: Face
+    second_face: Face | None
+    area: Box
+    other: Box
+    motion: Placement
+    run: Axis
+    across: Axis
+    shift: float = 0.0
+
+    @property
+    def settings(self) -> JointSettings:
+        return self.joint.settings
+
+    @property
+    def plane(self) -> float:
+        return self.first.box.face(self.face)
+
+    @property
+    def low(self) -> float:
+        """Where the area begins along the run."""
+        return self.area.low[self.run]
+
+    @property
+    def high(self) -> float:
+        return self.area.high[self.run]
+
+    @property
+    def length(self) -> float:
+        """Of the area along the run."""
+        return self.high - self.low
+
+    @property
+    def thin(self) -> float:
+        """Of the area across the run."""
+        return self.area.size(self.across)
+
+    @property
+    def middle(self) -> float:
+        """The middle of the area across the run."""
+        return (self.area.low[self.across] + self.area.high[self.across]) / 2
+
+    @property
+    def square_area(self) -> float:
+        """mm²"""
+        return self.length * self.thin
+
+    @property
+    def first_room(self) -> float:
+        """How deep the first part is behind its meeting face."""
+        return self.first.box.size(self.face.axis)
+
+    @property
+    def second_room(self) -> float:
+        """How deep the second part is behind the meeting plane."""
+        return self.face.sign * (self.other.face(self.face) - self.plane)
+
+    @property
+    def first_end_grain(self) -> bool:
+        return is_end_grain(self.first, self.face)
+
+    @property
+    def second_end_grain(self) -> bool:
+        return (
+            self.second is not None
+            and self.second_face is not None
+            and is_end_grain(self.second, self.second_face)
+        )
+
+    @property
+    def is_upright(self) -> bool:
+        """Whether boxes of the first part's frame stay boxes in the second's."""
+        return is_square(self.motion)
+
+    def shifted(self, by: float) -> Meeting:
+        return replace(self, shift=by)
+
+    def at(self, run: float, across: float, depth: float = 0.0) -> Vec3:
+        """A point in the first part's frame."""
+        place = [0.0, 0.0, 0.0]
+        place[self.run], place[self.across] = run, across
+        place[self.face.axis] = self.plane + self.face.sign * depth
+        return (place[0], place[1], place[2])
+
+    def block(self, run: tuple[float, float], across: tuple[float, float], depth: tuple[float, float]) -> Box:
+        """A box in the first part's frame; `depth` from, to."""
+        a, b = self.at(run[0], across[0], depth[0]), self.at(run[1], across[1], depth[1])
+        low, high = tuple(map(min, a, b)), tuple(map(max, a, b))
+        return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+    def first_hole(self, run: float, across: float, diameter: float, deep: float, purpose: str) -> Hole:
+        """Into the first part from its meeting face."""
+        return Hole(
+            self.at(run, across), self.face.opposite.normal, diameter, deep, purpose, self.joint.id
+        )
+
+    def second_hole(self, run: float, across: float, diameter: float, deep: float, purpose: str) -> Hole:
+        """Into the second part from the meeting plane."""
+        hole = Hole(self.at(run, across), self.face.normal, diameter, deep, purpose, self.joint.id)
+        return self.in_second(hole)
+
+    def in_second(self, hole: Hole) -> Hole:
+        """A hole of the first part's frame in the second's."""
+        if self.motion.is_identity:
+            return hole
+        return replace(hole, at=self.motion.point(hole.at), direction=self.motion.direction(hole.direction))
+
+    def second_cut(self, box: Box, kind: str, *, round_ends: bool = False, face: Face | None = None) -> Cut | Shaped:
+        """A block taken from the second part, given in the first's frame."""
+        from_face = face_through(face or self.face.opposite, self.motion)
+        if self.is_upright:
+            return Cut(box_through(box, self.motion), from_face, kind, self.joint.id, round_ends)
+        return Shaped(_turned_prism(box, self.motion), from_face, kind, self.joint.id)
+
+    def in_piece(self, point: Vec3) -> Vec3:
+        return self.first.placement.point(point)
+
+
+def meeting_of(joint: Joint, parts: Mapping[PartName, Part]) -> Meeting:
+    """How the two parts of `joint` meet. Faces not given are the nearest pair of the boxes."""
+    first, second = parts[joint.first], parts.get(joint.second)
+    motion = between(first.placement, second.placement) if second else Placement()
+    face = joint.first_face or _facing(first.box, second, motion)
+    other = box_through(second.box, inverse(motion)) if second else _beyond(first.box, face)
+    second_face = joint.second_face
+    if second and not second_face:
+        second_face = face_through(face.opposite, motion)
+    area = _area(joint, first, other, face)
+    run, across = _run_and_across(first, area, face)
+    return Meeting(joint, first, second, face, second_face, area, other, motion, run, across)
+
+
+def _facing(box: Box, second: Part | None, motion: Placement) -> Face:
+    """The face of `box` that lies nearest the second part's box."""
+    if second is None:
+        return Face.BACK
+    other = box_through(second.box, inverse(motion))
+    return min(Face, key=lambda f: abs(box.face(f) - other.face(f.opposite)))
+
+
+def _beyond(box: Box, face: Face) -> Box:
+    """Wall or floor: an endless depth behind the face."""
+    plane = box.face(face)
+    return box.with_span(face.axis, min(plane, plane + face.sign * 1e4), max(plane, plane + face.sign * 1e4))
+
+
+def _area(joint: Joint, first: Part, other: Box, face: Face) -> Box:
+    plane = first.box.face(face)
+    given = joint.area
+    if given is not None and first.placement.is_identity:
+        return given.with_span(face.axis, plane, plane)
+    own = first.box.with_span(face.axis, plane, plane)
+    common = own.intersection(other.with_span(face.axis, plane, plane))
+    sides = [a for a in Axis if a != face.axis]
+    if common is None or any(common.size(a) < _LEAST_SIDE for a in sides):
+        return own
+    return common
+
+
+def _run_and_across(first: Part, area: Box, face: Face) -> tuple[Axis, Axis]:
+    """The longer way first; on a square area the wider way of the first part, then the higher axis."""
+    sides = [a for a in Axis if a != face.axis]
+    run = max(sides, key=lambda a: (round(area.size(a), 2), round(first.box.size(a), 2), a))
+    return run, next(a for a in sides if a != run)
+
+
+def _turned_prism(box: Box, motion: Placement) -> Prism:
+    """A box turned about one axis, as a prism along it; about none: the upright box round it."""
+    along = turn_axis(motion)
+    if along is None:
+        box, motion, along = box_through(box, motion), Placement(), Axis.HIGH
+    u, v = (a for a in Axis if a != along)
+    ends = sorted((motion.point(box.low)[along], motion.point(box.high)[along]))
+    outline = []
+    for first, second in ((0, 0), (1, 0), (1, 1), (0, 1)):
+        corner = list(box.low)
+        corner[u], corner[v] = (box.low, box.high)[first][u], (box.low, box.high)[second][v]
+        moved = motion.point((corner[0], corner[1], corner[2]))
+        outline.append((moved[u], moved[v]))
+    return Prism(int(along), ends[0], ends[1], tuple(outline))
+
+
+def touches_end(area: Box, box: Box, face: Face) -> bool:
+    """Whether the area reaches that face of the box."""
+    return abs(area.face(face) - box.face(face)) <= TOUCH or face.sign * (
+        area.face(face) - box.face(face)
+    ) > 0
+
+
+def end_faces(axis: Axis) -> tuple[Face, Face]:
+    """The low and the high face of an axis."""
+    return face_of(axis, -1), face_of(axis, 1)
+
+
+def is_end_grain(part: Part, face: Face) -> bool:
+    """Whether that face of a solid part shows end grain."""
+    return face.axis == part.grain and is_solid(part.material)
+
+
+def is_solid(material: Material) -> bool:
+    """Timber that moves across its grain (milled or dressed), not a manufactured sheet."""
+    return material.kind is not MaterialKind.SHEET
