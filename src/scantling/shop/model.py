@@ -207,10 +207,12 @@ class Supply:
 
 @dataclass(frozen=True, slots=True)
 class Climate:
-    """Air of the shop: relative humidity 0..1, °C."""
+    """Air of the shop: relative humidity 0..1, °C. `dry` and `damp`: what it ranges between, if known."""
 
     humidity: float = 0.45
     temperature: float = 20.0
+    dry: float | None = None
+    damp: float | None = None
 
 
 @dataclass(frozen=True)
@@ -231,6 +233,7 @@ class Shop:
     hour_rate: float = 0.0
     fraction: int = 32  # denominators shown
     note: str = ""
+    likes: tuple[str, ...] = ()  # joint methods, best liked first, as the maker lists them
 
     def machine(self, kind: MachineKind) -> Machine | None:
         """The first machine of that kind, as listed."""
