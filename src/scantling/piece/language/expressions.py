@@ -94,6 +94,7 @@ class SizeOf(Words):
 
     word: str
     of: Name | None = None
+    at: Expression | None = None
 
 
 @dataclass(frozen=True, slots=True)
