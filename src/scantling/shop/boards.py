@@ -13,7 +13,7 @@ from scantling.shop.model import Board, BoardForSale, Warp
 from scantling.shop.nominal import board_thickness
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, named_entries, record_of
-from scantling.shop.rows import heading, rows, sold_as, wanted_sizes
+from scantling.shop.rows import heading, rows, sold_as, wanted_sizes, wood_named
 
 END_WASTE = 25.0  # mm a rough end loses to checks; common practice, no source
 
@@ -43,7 +43,7 @@ def _board(label: Phrase, species: Phrase, record: Record, unit: LengthUnit) -> 
     said = record.get("defects", [])
     return Board(
         id=label.text,
-        species=species.text.lower(),
+        species=wood_named(species),
         length=long,
         width=wide,
         thickness=thick,
@@ -78,7 +78,7 @@ def timber_of(node: Node, unit: LengthUnit) -> Iterator[BoardForSale]:
             )
         yield BoardForSale(
             id=label.text,
-            species=species.text.lower(),
+            species=wood_named(species),
             nominal=door.nominal,
             thickness=thick[0] if thick else usual or 0.0,
             width=wide,

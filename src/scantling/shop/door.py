@@ -48,6 +48,13 @@ def _how_many(text: str) -> int | None:
     return words.count(text) if text.strip() else None
 
 
+def _gauge(text: str) -> int:
+    gauge = words.count(text)
+    if not 4 <= gauge <= 14:
+        raise AmissError("wood screws have gauges 4 to 14; a thicker one is named by its diameter")
+    return gauge
+
+
 def _price_for(text: str) -> tuple[float, int]:
     """`6.50 for 50` -> (6.5, 50); `14` -> (14, 1)."""
     price, _, pack = text.partition(" for ")
@@ -81,6 +88,7 @@ Degrees = Annotated[float, _in_unit(words.temperature)]
 Percent = Annotated[float, BeforeValidator(words.percent)]
 Money = Annotated[float, BeforeValidator(words.money)]
 Count = Annotated[int, BeforeValidator(words.count)]
+Gauge = Annotated[int, BeforeValidator(_gauge)]
 Number = Annotated[float, BeforeValidator(words.number)]
 Area = Annotated[float, BeforeValidator(words.area)]
 Flag = Annotated[bool, BeforeValidator(_is_so)]
@@ -131,6 +139,7 @@ class TimberDoor(Door):
 
 
 class MachineDoor(Door):
+    here: Flag = Field(True, alias="yes")
     kind: Annotated[MachineKind | None, _one_of(_KINDS, "a kind of machine")] = Field(None, alias="is a")
     kerf: SomeLength | None = None
     widest: SomeLength | None = None
@@ -159,7 +168,7 @@ class FittingDoor(Door):
     height: SomeLength | None = None
     thick: SomeLength | None = None
     diameter: SomeLength | None = None
-    gauge: Count | None = None
+    gauge: Gauge | None = None
     clearance: SomeLength | None = None
     open_width: SomeLength | None = Field(None, alias="open width")
     reach: SomeLength | None = None

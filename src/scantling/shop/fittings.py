@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from scantling.piece.language.document import Node
-from scantling.quantity.kinds import MM_PER_INCH, LengthUnit
+from scantling.quantity.kinds import LengthUnit
 from scantling.shop.door import FittingDoor, SupplyDoor
 from scantling.shop.model import HardwareItem, Supply
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, named_entries, record_of
 from scantling.shop.rows import rows
 from scantling.shop.words import AmissError, lengths
+from scantling.wood import gauge_diameter
 
 FITTING = Kind("a fitting", FittingDoor, "14: price 17.50, rating 100 lb, clearance 1/2")
 SUPPLY = Kind("a supply", SupplyDoor, "wood glue: 21 a litre, on hand 0.3", "price")
@@ -82,14 +83,6 @@ def _label_sizes(kind: str, row: Phrase, unit: LengthUnit) -> Record:
 def _halves(row: Phrase) -> tuple[Phrase, ...]:
     at = row.text.lower().index(" x ")
     return row.part(0, at), row.after(at + 3)
-
-
-def gauge_diameter(gauge: int) -> float:
-    """Major diameter of a wood screw of that gauge. [mm]
-
-    Source: 0.060 in + 0.013 in a gauge number; agrees with NDS Appendix L (0.138 in for 6, 0.164 for 8).
-    """
-    return (0.060 + 0.013 * gauge) * MM_PER_INCH
 
 
 def supplies_of(node: Node, unit: LengthUnit) -> Iterator[Supply]:

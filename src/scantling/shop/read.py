@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from scantling.errors import ReadError
-from scantling.piece.language import read_tree
-from scantling.piece.language.document import MappingNode, Node, Scalar, as_mapping, as_scalar
+from scantling.piece.language.document import MappingNode, Node, as_mapping, as_scalar
+from scantling.piece.language.tree import read_tree
 from scantling.piece.methods import METHODS
 from scantling.quantity.kinds import LengthUnit
 from scantling.shop.boards import boards_of, timber_of
@@ -58,14 +58,14 @@ def _reason(error: OSError | UnicodeDecodeError) -> str:
 
 def read_shop_text(text: str, name: str) -> Shop:
     """The shop that `text` describes; `name` stands for the file in messages. Raises ReadError."""
-    root = as_mapping(read_tree(text, name), "a shop file")
+    root = read_tree(text, name)
     _known_keys(root)
     unit = _unit(root)
     head, record = _head(root, unit)
     lists = {
         field: tuple(read(node, unit))
         for key, (field, read) in SECTIONS.items()
-        if (node := root.get(key)) is not None and not _is_empty(node)
+        if (node := root.get(key)) is not None
     }
     shop = Shop(
         name=head.shop,
@@ -95,11 +95,8 @@ def _unit(root: MappingNode) -> LengthUnit:
     node = root.get("units")
     if node is None:
         raise ReadError("the file does not say its units", root.place, "write units: inches, or units: mm")
-    said = as_scalar(node, "units")
     units = {unit.value: unit for unit in LengthUnit}
-    if said.text.strip().lower() not in units:
-        raise ReadError(f'"{said.text}" is not a unit here', said.place, "write inches or mm")
-    return units[said.text.strip().lower()]
+    return units[as_scalar(node, "units").text.strip().lower()]  # `read_tree` refuses any other
 
 
 def _head(root: MappingNode, unit: LengthUnit) -> tuple[HeadDoor, Record]:
@@ -136,10 +133,6 @@ def _likes(record: Record) -> tuple[str, ...]:
                 f'"{phrase.text}" is no way to join', phrase.place(), nearest(phrase.text, METHODS)
             )
     return tuple(phrase.text.lower() for phrase in phrases)
-
-
-def _is_empty(node: Node) -> bool:
-    return isinstance(node, Scalar) and not node.text.strip()
 
 
 def _one_name_each(shop: Shop) -> None:

@@ -10,6 +10,7 @@ from scantling.piece.language.document import MappingNode, Node, Scalar
 from scantling.shop.door import SURFACES
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, line_record, named_entries
+from scantling.wood import UnknownSpecies, panel_named, species_named
 
 _NOMINAL = re.compile(r"(\d{1,2}/4)(?!\s*x)\b\s*(.*)")
 
@@ -44,6 +45,32 @@ def rows(key: Scalar, value: Node, name: str, kind: Kind) -> Iterator[tuple[Phra
         yield from ((Phrase.of(label), line) for label, line in named_entries(value, name))
     else:
         yield Phrase(name, key), value
+
+
+def wood_named(words: Phrase) -> str:
+    """The wood as written, if the handbook knows it."""
+    try:
+        species_named(words.text)
+    except UnknownSpecies as unknown:
+        raise ReadError(
+            f'no wood is called "{words.text}"', words.place(), _nearest(unknown.nearest)
+        ) from None
+    return words.text.lower()
+
+
+def panel_name(words: Phrase) -> str:
+    """The sheet as written, if it is known."""
+    try:
+        panel_named(words.text)
+    except UnknownSpecies as unknown:
+        raise ReadError(
+            f'no sheet is called "{words.text}"', words.place(), _nearest(unknown.nearest)
+        ) from None
+    return words.text.lower()
+
+
+def _nearest(names: tuple[str, ...]) -> str:
+    return f"nearest: {', '.join(names)}" if names else "write it as the trade does, such as black walnut"
 
 
 def wanted_sizes(

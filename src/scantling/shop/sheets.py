@@ -14,7 +14,7 @@ from scantling.shop.model import Lumber, Sheet
 from scantling.shop.nominal import dressed, usual_sheet
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, named_entries, record_of
-from scantling.shop.rows import rows, wanted_sizes
+from scantling.shop.rows import panel_name, rows, wanted_sizes, wood_named
 from scantling.shop.words import AmissError, some_length
 
 SHEETS_A_YARD_HAS = 10  # stands for "as many as wanted"
@@ -41,7 +41,7 @@ def _name_and_label(key: Phrase, unit: LengthUnit) -> tuple[str, float]:
             "a sheet is named with the thickness it is sold as", key.place(), "such as birch plywood 1/4"
         )
     try:
-        return found[1].lower(), some_length(found[2], unit)
+        return panel_name(key.part(*found.span(1))), some_length(found[2], unit)
     except AmissError as amiss:
         raise ReadError(amiss.message, key.place(found.start(2) + amiss.at)) from None
 
@@ -84,8 +84,9 @@ def lumber_of(node: Node, unit: LengthUnit) -> Iterator[Lumber]:
             raise ReadError(
                 "lumber is named by its wood and nominal size", heading.place(), "such as pine 2x4"
             )
+        wood = wood_named(heading.part(*found.span(1)))
         for row, line in rows(key, value, key.text, LUMBER):
-            yield from _sticks(row, (found[1], found[2]), record_of(line, LUMBER), unit)
+            yield from _sticks(row, (wood, found[2]), record_of(line, LUMBER), unit)
 
 
 def _sticks(row: Phrase, sold_as: tuple[str, str], record: Record, unit: LengthUnit) -> Iterator[Lumber]:
