@@ -6,8 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from scantling.geometry.body import Body
-from scantling.joinery.features import MachinedPiece
+from scantling.geometry.body import Body, body_of
+from scantling.geometry.motions import seen_in
+from scantling.geometry.recipe import Coped, Outlay, outlay_of, recipe_of
+from scantling.joinery.features import Cope, MachinedPart, MachinedPiece
 from scantling.piece.model import Box, PartName, Piece, Placement, Vec3
 
 
@@ -96,3 +98,21 @@ class Hit:
     fraction: float
     point: Vec3
     at_rest: bool = False
+
+
+def scene_of(machined: MachinedPiece) -> Scene:
+    """The piece's parts as solids. Only parts whose content changed since last time cost anything."""
+    solids = {part.name: _solid(part, machined) for part in machined.parts}
+    return Scene(machined, solids)
+
+
+def _solid(part: MachinedPart, machined: MachinedPiece) -> Solid:
+    copes = tuple(_coped(cope, part, machined) for cope in part.copes)
+    return Solid(part.name, body_of(recipe_of(outlay_of(part), copes)), part.part.placement)
+
+
+def _coped(cope: Cope, part: MachinedPart, machined: MachinedPiece) -> Coped:
+    """The shaped stick an end is fitted to, without the other's own machining."""
+    other = machined.by_name[cope.other].part
+    outlay = Outlay(other.box, other.shape, other.grain, (), (), (), (), (), ())
+    return Coped(cope.face, recipe_of(outlay), seen_in(part.part.placement, other.placement))

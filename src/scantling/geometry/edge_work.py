@@ -1,0 +1,185 @@
+"""Edge work, arches and dishes as cutters. Part's own frame, mm.
+
+A straight edge of a box is cut by a prism along it; a board with an outline is cut all round.
+"""
+
+from __future__ import annotations
+
+from math import cos, pi, radians, sin, tan
+
+from scantling.geometry.cutters import REACH, grown
+from scantling.geometry.primitives import (
+    UNIT,
+    Bowl,
+    Frame,
+    Loop,
+    Primitive,
+    Prism,
+    Rim,
+    anticlockwise,
+)
+from scantling.geometry.shapes import outline_frame, outlined
+from scantling.geometry.view import View
+from scantling.piece.model import (
+    ArchWork,
+    Axis,
+    BandWork,
+    Box,
+    DishWork,
+    Edge,
+    EdgeKind,
+    EdgeWork,
+    Face,
+    Shape,
+    Work,
+)
+
+ROUND_STEPS = 6  # chords of a quarter round run round an outline
+
+
+def work_cutters(work: tuple[Work, ...], box: Box, shape: Shape) -> list[Primitive]:
+    """What the edge work, arches and dishes of a part take away."""
+    cutters: list[Primitive] = []
+    for item in work:
+        match item:
+            case EdgeWork():
+                cutters += _edges(item, box, shape)
+            case ArchWork():
+                cutters.append(_arch(item, box))
+            case DishWork():
+                cutters.append(_dish(item, box))
+            case _:
+                pass  # holes, grooves, slots, notches and pin rows come as features from the joinery
+    return cutters
+
+
+def without_bands(box: Box, work: tuple[Work, ...]) -> tuple[Box, list[Box]]:
+    """The core of a lipped part, and its lippings, in the order they are glued on."""
+    bands = []
+    for item in work:
+        if isinstance(item, BandWork):
+            core = grown(box, item.face, -item.thick)
+            at = core.face(item.face)
+            sides = sorted((at, box.face(item.face)))
+            bands.append(box.with_span(item.face.axis, sides[0], sides[1]))
+            box = core
+    return box, bands
+
+
+def _edges(work: EdgeWork, box: Box, shape: Shape) -> list[Primitive]:
+    if shape.outline is None:
+        return [_straight(work, edge, box) for edge in work.edges]
+    seen = shape.outline.seen_from.axis
+    broad = {face for edge in work.edges for face in (edge.first, edge.second) if face.axis == seen}
+    return [_all_round(work, face, box, shape) for face in sorted(broad, key=lambda f: f.sign)]
+
+
+def _straight(work: EdgeWork, edge: Edge, box: Box) -> Prism:
+    """The edge's corner is (0, 0); u runs in from the second face, v down from the first."""
+    over, beside = (edge.first, edge.second)
+    if work.face == beside:
+        over, beside = beside, over
+    along = next(a for a in Axis if a not in (over.axis, beside.axis))
+    corner = [0.0, 0.0, 0.0]
+    corner[over.axis], corner[beside.axis] = box.face(over), box.face(beside)
+    u = _inward(beside)
+    v = _inward(over)
+    w = UNIT[along]
+    right_handed = _handed(u, v, w) > 0
+    corners = _profile(work)
+    if not right_handed:
+        u, v = v, u
+        corners = tuple((b, a, bulge) for a, b, bulge in corners)
+    frame = Frame((corner[0], corner[1], corner[2]), u, v, w)
+    return Prism(frame, _turned_in(corners), box.low[along] - REACH, box.high[along] + REACH)
+
+
+Corners = tuple[tuple[float, float, float], ...]
+
+
+def _profile(work: EdgeWork) -> Corners:
+    """Corners of the cutter in (in from the side, down from the face); the first line is the cut."""
+    size, drop = work.size, _drop(work)
+    out = -REACH
+    match work.kind:
+        case EdgeKind.RABBET:
+            return ((size, out, 0.0), (size, drop, 0.0), (out, drop, 0.0), (out, out, 0.0))
+        case EdgeKind.ROUND_OVER:
+            rise = size * (1 - 2**-0.5)
+            return ((size, out, 0), (size, 0, 0), (0, size, rise), (out, size, 0), (out, out, 0))
+        case EdgeKind.CHAMFER | EdgeKind.BEVEL:
+            return ((size, out, 0), (size, 0, 0), (0, drop, 0), (out, drop, 0), (out, out, 0))
+
+
+def _drop(work: EdgeWork) -> float:
+    if work.kind == EdgeKind.BEVEL and work.drop <= 0:
+        return work.size * tan(radians(work.angle))
+    return work.drop or work.size
+
+
+def _turned_in(corners: Corners) -> Loop:
+    """The loop anticlockwise; a bulge here always hollows the cutter, toward the edge."""
+    loop = anticlockwise(corners)
+    return Loop(tuple((u, v, -abs(bulge)) for u, v, bulge in loop.corners))
+
+
+def _inward(face: Face) -> tuple[float, float, float]:
+    x, y, z = face.opposite.normal
+    return (x, y, z)
+
+
+def _handed(u: tuple[float, ...], v: tuple[float, ...], w: tuple[float, ...]) -> float:
+    return (
+        (u[1] * v[2] - u[2] * v[1]) * w[0]
+        + (u[2] * v[0] - u[0] * v[2]) * w[1]
+        + (u[0] * v[1] - u[1] * v[0]) * w[2]
+    )
+
+
+def _all_round(work: EdgeWork, face: Face, box: Box, shape: Shape) -> Rim:
+    """Round the outline, from its broad face `face`."""
+    assert shape.outline is not None
+    board = outlined(box, shape.outline)
+    front = face == shape.outline.seen_from
+    level, side = (board.high, 1) if front else (board.low, -1)
+    return Rim(board.frame, board.outer, level, side, _run(work))
+
+
+def _run(work: EdgeWork) -> tuple[tuple[float, float], ...]:
+    """The cut as (inward, down) points from the broad face to the edge."""
+    size, drop = work.size, _drop(work)
+    match work.kind:
+        case EdgeKind.RABBET:
+            return ((size, 0.0), (size, drop))
+        case EdgeKind.CHAMFER | EdgeKind.BEVEL:
+            return ((size, 0.0), (0.0, drop))
+        case EdgeKind.ROUND_OVER:
+            turns = [pi / 2 * i / ROUND_STEPS for i in range(ROUND_STEPS + 1)]
+            return tuple((size * (1 - sin(t)), size * (1 - cos(t))) for t in turns)
+
+
+def _arch(work: ArchWork, box: Box) -> Prism:
+    """A circle's segment over the edge, right through the board."""
+    through = next(a for a in Axis if a not in (work.face.axis, work.along))
+    at, sign = box.face(work.face), work.face.sign
+    u, v, w = UNIT[work.along], UNIT[work.face.axis], UNIT[through]
+    corners: Corners = (
+        (work.start, at + sign * REACH, 0.0),
+        (work.start, at, 0.0),
+        (work.stop, at, work.rise),
+        (work.stop, at + sign * REACH, 0.0),
+    )
+    if _handed(u, v, w) < 0:
+        u, v = v, u
+        corners = tuple((b, a, bulge) for a, b, bulge in corners)
+    frame = Frame((0.0, 0.0, 0.0), u, v, w)
+    return Prism(frame, anticlockwise(corners), box.low[through] - REACH, box.high[through] + REACH)
+
+
+def _dish(work: DishWork, box: Box) -> Bowl:
+    """Half an ellipsoid under the face, within its rim."""
+    frame, across, up, through = outline_frame(box, work.face)
+    view = View.named(work.face.word)
+    centre = frame.point(across / 2, up / 2, through)
+    radii = (across / 2 - work.rim, up / 2 - work.rim, work.deep)
+    return Bowl(Frame(centre, view.right, view.up, view.toward), radii)

@@ -1,0 +1,156 @@
+"""Primitives as meshes: the only maker of manifold3d solids.
+
+Each triangle carries a face id, surface · FACETS + facet, that survives every cut: facets are flat,
+surfaces are what a maker would call one face or one curve.
+"""
+
+from __future__ import annotations
+
+from math import pi
+
+import numpy as np
+from manifold3d import Manifold, Mesh64, OpType, triangulate
+from numpy.typing import NDArray
+
+from scantling.geometry.primitives import Bowl, Frame, Loft, Outer, Plane, Primitive, Prism, Rim
+from scantling.geometry.profile import flattened
+
+FACETS = 1 << 15  # facets a surface may have
+REACH = 1.0  # mm a cutter goes past the face it opens
+Array = NDArray[np.float64]
+Whole = NDArray[np.int64]
+
+
+def solid_of(shape: Primitive) -> Manifold:
+    """The mesh solid of one primitive."""
+    match shape:
+        case Prism():
+            return _prism(shape)
+        case Loft():
+            return _loft(np.array(shape.rings), shape.smooth)
+        case Bowl():
+            return _bowl(shape)
+        case Rim():
+            return _rim(shape)
+
+
+def less(solid: Manifold, cutters: list[Manifold]) -> Manifold:
+    """`solid` with all `cutters` taken out at once."""
+    return Manifold.batch_boolean([solid, *cutters], OpType.Subtract) if cutters else solid
+
+
+def joined(solids: list[Manifold]) -> Manifold:
+    """All of them as one."""
+    return solids[0] if len(solids) == 1 else Manifold.batch_boolean(solids, OpType.Add)
+
+
+def trimmed(solid: Manifold, planes: tuple[Plane, ...]) -> Manifold:
+    """`solid` without what lies beyond any of the planes."""
+    for plane in planes:
+        inward = np.negative(plane.normal)
+        solid = solid.trim_by_plane(inward, float(inward @ np.array(plane.point)))
+    return solid
+
+
+def in_frame(frame: Frame, flat: Array, level: float | Array) -> Array:
+    """Points (n, 2) of a frame's plane, lifted to w = `level`, in the part's frame. (n, 3)"""
+    u, v, w, o = np.array(frame.u), np.array(frame.v), np.array(frame.w), np.array(frame.origin)
+    return np.asarray(o + flat[:, :1] * u + flat[:, 1:2] * v + np.reshape(level, (-1, 1)) * w)
+
+
+def _prism(shape: Prism) -> Manifold:
+    loops = [_labelled(shape.outer, False, 2)]
+    if shape.hole is not None:
+        loops.append(_labelled(shape.hole, True, 2 + len(loops[0][0])))
+    flat = np.vstack([points for points, _ in loops])
+    n = len(flat)
+    verts = np.vstack([in_frame(shape.frame, flat, shape.low), in_frame(shape.frame, flat, shape.high)])
+    caps = np.asarray(triangulate([points for points, _ in loops], allow_convex=True), dtype=np.int64)
+    sides, labels, start = [], [], 0
+    for points, ids in loops:
+        here = np.arange(start, start + len(points))
+        then = np.roll(here, -1)
+        sides += [np.stack([here, then, then + n], 1), np.stack([here, then + n, here + n], 1)]
+        labels += [ids, ids]
+        start += len(points)
+    tris = np.vstack([caps[:, ::-1], caps + n, *sides])
+    ids = np.concatenate([np.zeros(len(caps), np.int64), np.full(len(caps), FACETS), *labels])
+    return _manifold(verts, tris, ids)
+
+
+def _labelled(outer: Outer, turned: bool, first: int) -> tuple[Array, Whole]:
+    """Points of a loop (turned clockwise for a hole) and the face id of each side, surfaces from `first`."""
+    points, surfaces = flattened(outer)
+    flat, ids = np.array(points), np.array(surfaces, dtype=np.int64)
+    if turned:
+        flat, ids = flat[::-1], np.roll(ids[::-1], -1)
+    return flat, (ids + first) * FACETS + np.arange(len(flat))
+
+
+def _loft(rings: Array, smooth: bool) -> Manifold:
+    """`rings`: (stations, n, 3); the ends are closed by triangles in their own plane."""
+    stations, n, _ = rings.shape
+    caps = _cap(rings[0])
+    tris, ids = [caps[:, ::-1], caps + (stations - 1) * n], [np.zeros(n - 2), np.full(n - 2, FACETS)]
+    for station in range(stations - 1):
+        here = np.arange(n) + station * n
+        then = np.roll(here - station * n, -1) + station * n
+        tris += [np.stack([here, then, then + n], 1), np.stack([here, then + n, here + n], 1)]
+        side = station * n + np.arange(n)
+        label = 2 * FACETS + side if smooth else (2 + side) * FACETS
+        ids += [label, label]
+    return _manifold(rings.reshape(-1, 3), np.vstack(tris), np.concatenate(ids).astype(np.int64))
+
+
+def _cap(ring: Array) -> Whole:
+    """Triangles that fill a flat ring (n, 3), by index."""
+    normal = np.cross(ring, np.roll(ring, -1, 0)).sum(0)
+    first = ring[1] - ring[0]
+    second = np.cross(normal, first)
+    flat = np.stack([ring @ first / np.linalg.norm(first), ring @ second / np.linalg.norm(second)], 1)
+    return np.asarray(triangulate([flat], allow_convex=True), dtype=np.int64)
+
+
+def _manifold(verts: Array, tris: Whole, ids: Whole) -> Manifold:
+    mesh = Mesh64(
+        np.array(verts, dtype=np.float64, order="C"),
+        np.ascontiguousarray(tris, dtype=np.uint64),
+        face_id=np.ascontiguousarray(ids, dtype=np.uint64),
+    )
+    return Manifold(mesh)
+
+
+def _bowl(shape: Bowl) -> Manifold:
+    """A mesh sphere has less than a sphere's volume: it is grown until they agree."""
+    ball = Manifold.sphere(1.0, 48)
+    grow = float((4 / 3 * pi / ball.volume()) ** (1 / 3))
+    f = shape.frame
+    columns = [np.multiply(axis, r * grow) for axis, r in zip((f.u, f.v, f.w), shape.radii, strict=True)]
+    mesh = ball.transform(np.column_stack([*columns, f.origin])).to_mesh64()
+    ids = np.full(len(mesh.tri_verts), 2 * FACETS) + np.arange(len(mesh.tri_verts))
+    return _manifold(mesh.vert_properties[:, :3], mesh.tri_verts.astype(np.int64), ids)
+
+
+def _rim(shape: Rim) -> Manifold:
+    """A slab at the edge's height, grown past it, less the shaped core that stays."""
+    flat = np.array(flattened(shape.outer)[0])
+    deepest = max(down for _, down in shape.profile)
+    stations = [
+        (shape.profile[0][0], -2 * REACH),
+        *shape.profile,
+        (shape.profile[-1][0], deepest + 2 * REACH),
+    ]
+    levels = [(inward, shape.level - shape.side * down) for inward, down in stations]
+    slab = sorted((shape.level + shape.side * REACH, shape.level - shape.side * deepest))
+    core = [in_frame(shape.frame, inset(flat, inward), level) for inward, level in levels]
+    slabs = [in_frame(shape.frame, inset(flat, -REACH), level) for level in slab]
+    rising = core if shape.side < 0 else core[::-1]
+    return _loft(np.array(slabs), False) - _loft(np.array(rising), True)
+
+
+def inset(flat: Array, by: float) -> Array:
+    """An anticlockwise polygon (n, 2) with every side moved inward; as many corners as before."""
+    step = np.roll(flat, -1, 0) - flat
+    out = np.stack([step[:, 1], -step[:, 0]], 1) / np.linalg.norm(step, axis=1)[:, None]
+    before = np.roll(out, 1, 0)
+    return np.asarray(flat - by * (out + before) / (1 + (out * before).sum(1))[:, None])

@@ -1,0 +1,154 @@
+"""How one part's solid is made, step by step, from primitives; equal recipes give equal solids.
+
+Stages (piece language 2.7): box; outline, lean, taper; what joints add; what joints and hardware
+take; edge work. Wood that one joint adds is never nicked by a cutter that only opens a face.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from scantling.geometry.cutters import (
+    addition_block,
+    cut_cutter,
+    grown,
+    hole_cutter,
+    reach_of_trim,
+    shaped_block,
+    trim_plane,
+)
+from scantling.geometry.edge_work import without_bands, work_cutters
+from scantling.geometry.primitives import Plane, Primitive, Prism, block
+from scantling.geometry.shapes import base_of
+from scantling.joinery.features import Addition, Cut, Hole, MachinedPart, Shaped, Trim
+from scantling.piece.model import Axis, Box, Face, Placement, Shape, Work
+
+
+@dataclass(frozen=True, slots=True)
+class Coped:
+    """A body that an end is fitted to: its recipe, and where it stands in this part's frame."""
+
+    face: Face
+    body: Recipe
+    placement: Placement
+
+
+@dataclass(frozen=True, slots=True)
+class CopeCutter:
+    """What a cope takes: the other body within `probe`, and all past that body's middle."""
+
+    cope: Coped
+    probe: Prism
+
+
+@dataclass(frozen=True, slots=True)
+class Recipe:
+    """`base` cut by `planes`, less `takes`; plus `adds` (each less `from_adds`); less `holes`.
+
+    `bands` are lippings glued on the base before anything is taken.
+    """
+
+    base: Primitive
+    bands: tuple[Prism, ...]
+    planes: tuple[Plane, ...]
+    takes: tuple[Primitive, ...]
+    adds: tuple[Primitive, ...]
+    from_adds: tuple[Primitive, ...]
+    holes: tuple[Prism, ...]
+    copes: tuple[CopeCutter, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Outlay:
+    """All of a machined part that its shape depends on, and nothing that only names it."""
+
+    box: Box
+    shape: Shape
+    grain: Axis
+    work: tuple[Work, ...]
+    holes: tuple[Hole, ...]
+    cuts: tuple[Cut, ...]
+    additions: tuple[Addition, ...]
+    shaped: tuple[Shaped, ...]
+    trims: tuple[Trim, ...]
+
+
+def outlay_of(machined: MachinedPart) -> Outlay:
+    """The shape's own words of a part."""
+    part, m = machined.part, machined
+    return Outlay(
+        part.box, part.shape, part.grain, part.work, m.holes, m.cuts, m.additions, m.shaped, m.trims
+    )
+
+
+@lru_cache(maxsize=4096)
+def recipe_of(outlay: Outlay, copes: tuple[Coped, ...] = ()) -> Recipe:
+    """The steps that make the part."""
+    box, planes = _lengthened(outlay)
+    box = _reaching(box, copes)
+    core, bands = without_bands(box, outlay.work) if outlay.shape.is_box else (box, [])
+    base, level = base_of(core, outlay.shape, outlay.grain)
+    takes = [cut_cutter(cut, box) for cut in outlay.cuts]
+    takes += [shaped_block(s) for s in outlay.shaped if not s.adds]
+    work = work_cutters(outlay.work, outlay.box, outlay.shape)
+    return Recipe(
+        base=base,
+        bands=tuple(block(band) for band in bands),
+        planes=(*level, *planes),
+        takes=(*takes, *work),
+        adds=_additions(outlay, copes),
+        from_adds=tuple(_taken_from_additions(outlay)),
+        holes=tuple(hole_cutter(hole) for hole in outlay.holes),
+        copes=tuple(CopeCutter(c, block(grown(outlay.box, c.face, max(outlay.box.sizes)))) for c in copes),
+    )
+
+
+def _lengthened(outlay: Outlay) -> tuple[Box, tuple[Plane, ...]]:
+    """The box carried on at slanting ends, far enough for the plane to cut the whole end."""
+    box = outlay.box
+    if outlay.shape.outline is None:
+        for trim in outlay.trims:
+            box = grown(box, trim.face, reach_of_trim(trim, outlay.box))
+    return box, tuple(trim_plane(trim) for trim in outlay.trims)
+
+
+def _reaching(box: Box, copes: tuple[Coped, ...]) -> Box:
+    """A coped end reaches on to half its own width, to have wood round the curve."""
+    for cope in copes:
+        across = max(box.size(axis) for axis in Axis if axis != cope.face.axis)
+        box = grown(box, cope.face, across / 2)
+    return box
+
+
+def _additions(outlay: Outlay, copes: tuple[Coped, ...]) -> tuple[Primitive, ...]:
+    """Blocks beyond the box; where an end slants, curves or tapers they begin well inside it."""
+    uneven = {trim.face for trim in outlay.trims} | {cope.face for cope in copes}
+    blocks: list[Primitive] = []
+    for addition in outlay.additions:
+        face = addition.face
+        inward = outlay.box.size(face.axis) / 4 if face in uneven or not outlay.shape.is_box else 0.0
+        blocks.append(addition_block(addition, inward))
+    return (*blocks, *(shaped_block(s) for s in outlay.shaped if s.adds))
+
+
+def _taken_from_additions(outlay: Outlay) -> list[Primitive]:
+    """Cutters for added wood: as drawn, opening only what lies beyond all of the part."""
+    if not outlay.additions and not any(s.adds for s in outlay.shaped):
+        return []
+    whole = _round_all(outlay)
+    takes: list[Primitive] = [cut_cutter(cut, whole) for cut in outlay.cuts if _beyond(cut.box, outlay.box)]
+    takes += [shaped_block(s) for s in outlay.shaped if not s.adds]
+    return takes
+
+
+def _round_all(outlay: Outlay) -> Box:
+    boxes = [outlay.box, *(addition.box for addition in outlay.additions)]
+    low = tuple(min(box.low[a] for box in boxes) for a in range(3))
+    high = tuple(max(box.high[a] for box in boxes) for a in range(3))
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _beyond(box: Box, part: Box) -> bool:
+    """Whether a cut reaches out of the visible box, into added wood."""
+    return any(box.low[a] < part.low[a] - 1e-6 or box.high[a] > part.high[a] + 1e-6 for a in range(3))

@@ -1,0 +1,149 @@
+"""Shaded pictures as vector polygons: for each face the part of it that nothing stands before."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from manifold3d import CrossSection, OpType
+
+from scantling.geometry.drawing import Colour, Region, ShadedPicture
+from scantling.geometry.kernel import Array, Whole
+from scantling.geometry.lines import drawing_of
+from scantling.geometry.scene import Scene
+from scantling.geometry.staging import FACING, Staged, corners, staged
+from scantling.geometry.tones import shaded, tone_named, wood_tone
+from scantling.geometry.view import View
+from scantling.piece.model import TOUCH, PartName, Placement
+
+LIGHT_STEPS = 32  # shades of one tone; faces of like shade share a path
+SUN = (-0.35, 0.75, 0.55)  # to the light, from across, up, toward the eye: over the left shoulder
+SLIVER = 0.02  # mm²: regions smaller than this on the paper are rounding
+
+
+@dataclass(frozen=True, eq=False)
+class Panes:
+    """Flat faces that look toward the eye. `plane` (n, 3): depth = p0 + p1·across + p2·up."""
+
+    owner: Whole
+    normal: Array
+    plane: Array
+    low: Array
+    high: Array
+    points: tuple[Array, ...]
+    shapes: tuple[CrossSection, ...]
+
+
+def shaded_picture(
+    scene: Scene,
+    view: View,
+    tones: Mapping[PartName, Colour | str] | None = None,
+    parts: Collection[PartName] | None = None,
+    placements: Mapping[PartName, Placement] | None = None,
+    holes: bool = False,
+    lines: bool = True,
+) -> ShadedPicture:
+    """Visible regions of faces, toned and lit from over the viewer's left shoulder, and their edges.
+
+    `tones`: a colour or its word for some parts; others have the colour of their wood. The regions
+    do not overlap and together fill the silhouette.
+    """
+    stage = staged(scene, view, parts, placements, holes)
+    panes = panes_of(stage)
+    colours = [_tone(scene, subject.part, tones) for subject in stage]
+    regions = []
+    for i, shape in enumerate(visible_shapes(panes)):
+        loops = _loops(shape)
+        if loops:
+            owner = int(panes.owner[i])
+            light = _light(panes.normal[i])
+            regions.append(Region(stage[owner].part, shaded(colours[owner], light), loops))
+    low, high = corners(stage)
+    drawing = drawing_of(stage, view, hidden=False) if lines else None
+    return ShadedPicture(view, tuple(regions), drawing, low, high)
+
+
+def _tone(scene: Scene, part: PartName, tones: Mapping[PartName, Colour | str] | None) -> Colour:
+    if tones and part in tones:
+        return tone_named(tones[part])
+    return wood_tone(scene.piece.part(part))
+
+
+def _light(normal: Array) -> float:
+    sun = np.array(SUN) / np.linalg.norm(SUN)
+    bright = 0.62 + 0.45 * max(0.0, float(normal @ sun))
+    return round(bright * LIGHT_STEPS) / LIGHT_STEPS
+
+
+def panes_of(stage: list[Staged]) -> Panes:
+    """All faces that look toward the eye, as shapes on the paper."""
+    owner, normals, planes, points, shapes = [], [], [], [], []
+    for order, subject in enumerate(stage):
+        facets = subject.mesh.facets
+        normal = facets.normal @ subject.turn.T
+        for i in np.flatnonzero((normal[:, 2] > FACING) & (facets.area > SLIVER)).tolist():
+            loops = [subject.points[loop] for loop in facets.loops[i]]
+            every = np.vstack(loops)
+            n = normal[i]
+            owner.append(order)
+            normals.append(n)
+            planes.append((float(n @ every[0]) / n[2], -n[0] / n[2], -n[1] / n[2]))
+            points.append(every)
+            shapes.append(CrossSection([loop[:, :2] for loop in loops]))
+    low = np.array([p[:, :2].min(0) for p in points]).reshape(-1, 2)
+    high = np.array([p[:, :2].max(0) for p in points]).reshape(-1, 2)
+    whole = np.array(owner, dtype=np.int64)
+    return Panes(whole, np.array(normals), np.array(planes), low, high, tuple(points), tuple(shapes))
+
+
+def visible_shapes(panes: Panes) -> list[CrossSection]:
+    """Of each face the shape on the paper that no nearer face covers."""
+    low, high = panes.low, panes.high
+    out = []
+    for i, shape in enumerate(panes.shapes):
+        near = (low < high[i] - 1e-6).all(1) & (high > low[i] + 1e-6).all(1)
+        near[i] = False
+        covers = [c for j in np.flatnonzero(near).tolist() if (c := _cover(panes, i, j)) is not None]
+        out.append(CrossSection.batch_boolean([shape, *covers], OpType.Subtract) if covers else shape)
+    return out
+
+
+def _cover(panes: Panes, i: int, j: int) -> CrossSection | None:
+    """What face j hides of face i: j itself where its plane is the nearer one."""
+    rise = panes.plane[j] - panes.plane[i]
+    over_i, over_j = _heights(rise, panes.points[i]), _heights(rise, panes.points[j])
+    if over_i.max() <= TOUCH or over_j.max() <= TOUCH:
+        return None
+    if over_i.min() >= -TOUCH or over_j.min() >= -TOUCH:
+        return panes.shapes[j]
+    return panes.shapes[j] ^ _half_plane(rise, panes.low[j] - 1.0, panes.high[j] + 1.0)
+
+
+def _heights(rise: Array, points: Array) -> Array:
+    return np.asarray(rise[0] + points[:, :2] @ rise[1:])
+
+
+def _half_plane(rise: Array, low: Array, high: Array) -> CrossSection:
+    """Where rise0 + rise1·u + rise2·v is positive, as far as the box from `low` to `high`."""
+    slope = rise[1:]
+    long = float(np.hypot(*slope))
+    out = slope / long
+    middle = (low + high) / 2
+    far = float(np.hypot(*(high - low)))
+    start = middle - out * (float(rise[0] + middle @ slope) / long)
+    along = np.array([-out[1], out[0]])
+    quad = [start - along * 2 * far, start - along * 2 * far + out * 4 * far]
+    quad += [start + along * 2 * far + out * 4 * far, start + along * 2 * far]
+    return CrossSection([np.array(quad)[::-1] if _clockwise(quad) else np.array(quad)])
+
+
+def _clockwise(points: list[Array]) -> bool:
+    a, b, c = points[:3]
+    return bool((b - a)[0] * (c - b)[1] - (b - a)[1] * (c - b)[0] < 0)
+
+
+def _loops(shape: CrossSection) -> tuple[tuple[tuple[float, float], ...], ...]:
+    if shape.area() < SLIVER:
+        return ()
+    return tuple(tuple((float(u), float(v)) for u, v in loop) for loop in shape.to_polygons())
