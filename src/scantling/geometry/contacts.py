@@ -47,8 +47,8 @@ def near_pairs(scene: Scene, reach: float = TOUCH) -> list[tuple[Solid, Solid]]:
     solids = list(scene.solids.values())
     low = np.array([s.bounds.low for s in solids]).reshape(-1, 3)
     high = np.array([s.bounds.high for s in solids]).reshape(-1, 3)
-    meet = (low[:, None] <= high[None] + reach).all(2)
-    meet &= meet.T
+    below = np.asarray((low[:, None] <= high[None] + reach).all(2))
+    meet = below & below.T
     return [(solids[i], solids[j]) for i, j in combinations(range(len(solids)), 2) if meet[i, j]]
 
 

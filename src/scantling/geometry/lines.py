@@ -43,16 +43,14 @@ def drawing_of(stage: list[Staged], view: View, hidden: bool) -> LineDrawing:
     unseen: list[Span] = []
     for order, subject in enumerate(stage):
         edges = _edges(subject, hidden)
-        spans = _hidden_spans(edges, stage, subject)
+        spans = _hidden_spans(edges, stage)
         for found, intervals in ((seen, _gaps(spans, len(edges))), (unseen, spans if hidden else None)):
             if intervals is not None:
                 found.extend(_cut(edges, intervals, order))
     seen = joined_spans(seen)
     names = [subject.part for subject in stage]
-    low, high = corners(stage)
-    return LineDrawing(
-        view, by_part(seen, names), by_part(joined_spans(uncovered(unseen, seen)), names), low, high
-    )
+    behind = joined_spans(uncovered(unseen, seen))
+    return LineDrawing(view, by_part(seen, names), by_part(behind, names), *corners(stage))
 
 
 def _edges(subject: Staged, hidden: bool) -> Array:
@@ -68,7 +66,7 @@ def _edges(subject: Staged, hidden: bool) -> Array:
 Spans = tuple[Whole, Array]  # edge (n,), and from where to where along it (n, 2), sorted, apart
 
 
-def _hidden_spans(edges: Array, stage: list[Staged], subject: Staged) -> Spans:
+def _hidden_spans(edges: Array, stage: list[Staged]) -> Spans:
     found: list[tuple[Whole, Array]] = []
     if len(edges):
         low, high = edges.min(1), edges.max(1)

@@ -85,7 +85,7 @@ class Mesh:
 
     @cached_property
     def twins(self) -> tuple[Whole, Whole]:
-        """Half-edges (two arrays of 3t: from, to) ... as pairs: for each edge its two half-edges. (e,), (e,)"""
+        """For each edge its two half-edges, numbered 3·triangle + side. (e,), (e,)"""
         start, end = self.tris.ravel(), np.roll(self.tris, -1, 1).ravel()
         key = np.minimum(start, end) * len(self.verts) + np.maximum(start, end)
         order = np.lexsort((start > end, key))
@@ -151,7 +151,8 @@ def mesh_of(solid: Manifold) -> Mesh:
     mesh = solid.to_mesh64()
     verts = np.asarray(mesh.vert_properties, dtype=np.float64)[:, :3]
     tris = np.asarray(mesh.tri_verts, dtype=np.int64)
-    runs = np.diff(np.asarray(mesh.run_index, dtype=np.int64)) // 3
+    index = np.asarray(mesh.run_index, dtype=np.int64)
+    runs = (index[1:] - index[:-1]) // 3
     source = np.repeat(np.asarray(mesh.run_original_id, dtype=np.int64), runs)
     label = np.asarray(mesh.face_id, dtype=np.int64)
     return Mesh(verts, tris, source * (FACETS * FACETS) + label)
