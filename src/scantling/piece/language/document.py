@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from scantling.errors import Place, ReadError
 from scantling.piece.language.expressions import Words
@@ -20,13 +21,15 @@ class Scalar:
     take there; `unit` is that of bare numbers in its file.
 
     `breaks`: for words that do not stand in one run (quotes with escapes, several lines), the runs as
-    (offset in text, line, character); empty for the usual plain words.
+    (offset in text, line, character); empty for the usual plain words. `raw`: first and last+1 character
+    of the file's text that the scalar takes, quotes included.
     """
 
     text: str
     place: Place
     unit: LengthUnit = LengthUnit.INCHES
     breaks: tuple[tuple[int, int, int], ...] = ()
+    raw: tuple[int, int] = (0, 0)
 
     def place_at(self, offset: int, length: int = 1) -> Place:
         """Where the character `offset` of the text stands in the file."""
@@ -53,11 +56,15 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class MappingNode:
-    """Entries in order of writing; `get` and `in` go by name (capitals and spaces do not matter)."""
+    """Entries in order of writing; `get` and `in` go by name (capitals and spaces do not matter).
+
+    `raw` as of a Scalar; reliable at its end only for entries in braces.
+    """
 
     entries: tuple[Entry, ...]
     place: Place
     by_name: Mapping[str, Entry] = field(default_factory=dict, compare=False, repr=False)
+    raw: tuple[int, int] = (0, 0)
 
     @staticmethod
     def of(entries: tuple[Entry, ...], place: Place) -> MappingNode:
@@ -84,6 +91,7 @@ class MappingNode:
 class SequenceNode:
     items: tuple[Node, ...]
     place: Place
+    raw: tuple[int, int] = (0, 0)
 
     def __iter__(self) -> Iterator[Node]:
         return iter(self.items)
@@ -101,8 +109,9 @@ class Document:
 
     `root`: the merged tree. `own`: this file's tree alone. `file`: its name. `unit`: of its bare numbers.
     `follows`: the files it starts from, nearest first (each itself merged).
-    `kits`: every kit a `kit:` key names anywhere in the merged tree, by that name.
-    `text`: the file's characters.
+    `kits`: every kit that the file or a followed one names, or a `kit:` key of the merged tree, by name.
+    `left_out`: names of the followed file that `leave out` dropped; joint lines that name only these drop
+    out. `text`: the file's characters; `path` where it lies, None for text and for kits of the house.
     """
 
     root: MappingNode
@@ -112,6 +121,8 @@ class Document:
     text: str = ""
     follows: tuple[Document, ...] = ()
     kits: Mapping[str, Document] = field(default_factory=dict)
+    left_out: tuple[str, ...] = ()
+    path: Path | None = None
 
     def get(self, name: str) -> Node | None:
         return self.root.get(name)

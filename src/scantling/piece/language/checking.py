@@ -1,0 +1,151 @@
+"""Hold a tree against the tables of keys: unknown keys, wrong shapes and unreadable phrases are errors."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+from scantling.errors import ReadError
+from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode
+from scantling.piece.language.kinds_of_value import (
+    FORMULA,
+    Either,
+    Entries,
+    ListOf,
+    Named,
+    OneOrMore,
+    Phrase,
+    Table,
+    Value,
+    Word,
+)
+from scantling.piece.language.parse import parse_name
+from scantling.piece.language.schema import TABLES
+from scantling.piece.language.slips import CLOSE_UP
+
+
+def check_entries(node: Node, table: Table, what: str) -> None:
+    """Raise ReadError unless `node` holds only keys of `table`, each with a value it may have."""
+    for entry in _mapping(node, what).entries:
+        key = table.by_name.get(entry.name)
+        if key is not None:
+            check_value(entry.value, key.value, f"`{key.name}`")
+        elif table.rest is not None:
+            _check_named(entry, table.rest)
+        elif table.name == "part" and "kit" in _mapping(node, what):
+            _check_setting(entry)
+        else:
+            raise unknown_key(entry.key, tuple(table.by_name), table.name)
+
+
+def check_value(node: Node, value: Value, what: str) -> None:
+    """Raise ReadError unless `node` is such a value."""
+    match value:
+        case Phrase():
+            _check_phrase(node, value, what)
+        case Word():
+            _check_word(node, value, what)
+        case ListOf():
+            for item in _sequence(node, what, value).items:
+                check_value(item, value.item, what)
+        case OneOrMore():
+            for item in node.items if isinstance(node, SequenceNode) else (node,):
+                check_value(item, value.item, what)
+        case Entries():
+            check_entries(node, TABLES[value.table], what)
+        case Named():
+            for entry in _mapping(node, what).entries:
+                _check_named(entry, value)
+        case Either():
+            _check_either(node, value, what)
+
+
+def unknown_key(key: Scalar, known: tuple[str, ...], where: str) -> ReadError:
+    """The error for a key that is not known there: nearest spelling, and the list."""
+    name = " ".join(key.text.lower().split())
+    near = get_close_matches(name, known, 1, 0.6)
+    guess = f'nearest: "{near[0]}"; ' if near else ""
+    return ReadError(
+        f'"{name}" is no key of {_article(where)}', key.place, f"{guess}known: {', '.join(sorted(known))}"
+    )
+
+
+def _article(where: str) -> str:
+    if where in ("top level", "overall", "work", "air", "finish", "hardware", "copies", "built"):
+        return f"`{where}`" if where != "top level" else "the top level"
+    return f"an {where}" if where[0] in "aeiou" else f"a {where}"
+
+
+def _check_named(entry: Entry, named: Named) -> None:
+    parse_name(entry.key)
+    check_value(entry.value, named.value, f'{named.of} "{entry.name}"')
+
+
+def _check_setting(entry: Entry) -> None:
+    """A kit's setting: any phrase; which ones there are is the kit's own to say."""
+    parse_name(entry.key)
+    if not isinstance(entry.value, Scalar):
+        raise ReadError(
+            f"`{entry.name}` wants a few words here", entry.value.place, "a kit's setting is one phrase"
+        )
+
+
+def _check_phrase(node: Node, phrase: Phrase, what: str) -> None:
+    scalar = _scalar(node, what, phrase)
+    if phrase.parse is not None:
+        phrase.parse(scalar)
+
+
+def _check_word(node: Node, word: Word, what: str) -> None:
+    scalar = _scalar(node, what, word)
+    said = " ".join(scalar.text.lower().split())
+    if said not in word.words:
+        near = get_close_matches(said, word.words, 1, 0.6)
+        guess = f'nearest: "{near[0]}"; ' if near else ""
+        raise ReadError(
+            f'{what} cannot be "{scalar.text}"', scalar.place, f"{guess}known: {', '.join(word.words)}"
+        )
+
+
+def _check_either(node: Node, either: Either, what: str) -> None:
+    kind = (
+        either.words
+        if isinstance(node, Scalar)
+        else either.entries
+        if isinstance(node, MappingNode)
+        else either.list
+    )
+    if kind is None:
+        kind = either.words or either.entries or either.list
+    assert kind is not None
+    check_value(node, kind, what)
+
+
+def _scalar(node: Node, what: str, wanted: Phrase | Word) -> Scalar:
+    if isinstance(node, Scalar):
+        return node
+    example = wanted.example if isinstance(wanted, Phrase) else wanted.words[0]
+    remedy = f"write it as in `{example}`"
+    if (isinstance(node, SequenceNode) and wanted is FORMULA) or what.strip("`") in ("wide", "deep", "high"):
+        remedy = f"{remedy}; if a minus was meant, {CLOSE_UP}"
+    raise ReadError(f"{what} wants a few words, not {_shape(node)}", node.place, remedy)
+
+
+def _mapping(node: Node, what: str) -> MappingNode:
+    if isinstance(node, MappingNode):
+        return node
+    raise ReadError(
+        f"{what} wants `key: phrase` entries, not {_shape(node)}", node.place, "write `{key: phrase}`"
+    )
+
+
+def _sequence(node: Node, what: str, value: ListOf) -> SequenceNode:
+    if isinstance(node, SequenceNode):
+        return node
+    form = "`- {key: phrase}` lines" if isinstance(value.item, Entries) else "`[one, two]`"
+    raise ReadError(f"{what} wants a list, not {_shape(node)}", node.place, f"write {form}")
+
+
+def _shape(node: Node) -> str:
+    if isinstance(node, Scalar):
+        return f'"{node.text.strip()[:60]}"'
+    return "a list" if isinstance(node, SequenceNode) else "entries"
