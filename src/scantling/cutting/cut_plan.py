@@ -45,6 +45,55 @@ class Blank:
 
 
 @dataclass(frozen=True, slots=True)
+class Way:
+    """One way to make a part: `count` blanks of these sizes, or staves of chosen widths.
+
+    `thickness`, `width`, `length`: of each blank as milled; for staves `width` is the sum to be reached.
+    `rough_over`: how much longer (along the grain) and wider a blank is cut than it is milled.
+    `stave`: least and most milled width of a stave; `counts`: least and most number of staves.
+    `lap`: width each stave loses in its joint (a tongue). `axis`: along which blanks are stacked.
+    """
+
+    role: Role
+    count: int
+    thickness: float
+    width: float
+    length: float
+    rough_over: tuple[float, float]
+    axis: str = ""
+    stave: tuple[float, float] = (0.0, 0.0)
+    counts: tuple[int, int] = (1, 1)
+    lap: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """One part and the ways it may be made, best liked first.
+
+    `material`: the maker's words for it, lower case ("walnut plywood 3/4"); `species` as in `Material`.
+    """
+
+    part: PartName
+    definition: str
+    kind: MaterialKind
+    species: str
+    material: str
+    grain_fixed: bool
+    clear_faces: int
+    ways: tuple[Way, ...]
+    label: float | None = None
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Demand:
+    """What is asked of the wood, part by part. `notes`: what the maker should know about it as a whole."""
+
+    needs: tuple[Need, ...]
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Placed:
     """A blank laid on stock: its rough rectangle."""
 
@@ -84,6 +133,9 @@ class Piece2D:
     width: float
     use: str  # "stock" | "part way" | "blank" | "offcut" | "waste"
     blank: str = ""
+    flattened: float | None = (
+        None  # brought to this thickness before it is cut further (a gang of short blanks)
+    )
 
 
 @dataclass(frozen=True, slots=True)

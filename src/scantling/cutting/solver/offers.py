@@ -1,0 +1,183 @@
+"""Where a want could lie in a bin, and what it would use up there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from scantling.cutting.solver.bin import (
+    Bin,
+    Offer,
+    Segment,
+    Spot,
+    bars_over,
+    clear_bands,
+    free_lengths,
+    free_runs,
+    free_widths,
+    margins,
+    starts,
+    wander,
+)
+from scantling.cutting.solver.problem import SCALE, Barred, Item, Panel, Stock
+
+Widths = Callable[[int], int]  # room across → width taken of it, 0 if it is too narrow
+_SLIVER = 30 * SCALE  # a leftover band narrower than this is as good as waste
+_TAIL = 0.4  # share of an open stretch beside an item that later items usually do not use
+_FRESH = 0.02  # cutting into a whole board, by its area: rather finish one that is open
+
+
+def item_offer(stock: Stock, bin_: Bin, item: Item) -> Offer | None:
+    """The least wasteful place for an item, or None."""
+    key = (item.length, item.width, item.care, item.turns)
+    if key not in bin_.offers:
+        shapes = {(item.length, item.width)} if not stock.turned else {(item.width, item.length)}
+        if item.turns:
+            shapes |= {(w, l) for l, w in shapes}
+        found = [
+            offer
+            for length, width in sorted(shapes)
+            for offer in _offers(stock, bin_, item.id, length, item.care, _exactly(width))
+        ]
+        bin_.offers[key] = min(found, key=lambda o: o.score, default=None)
+    offer = bin_.offers[key]
+    if offer is None or offer.spot.want == item.id:
+        return offer
+    spot = offer.spot
+    return Offer(
+        offer.score, Spot(item.id, spot.x, spot.y, spot.length, spot.width), offer.segment, offer.strip
+    )
+
+
+def panel_offer(stock: Stock, bin_: Bin, panel: Panel, have: int, count: int) -> Offer | None:
+    """The place for one more strip of a panel that wastes least for the width it adds, or None.
+
+    `have`: width reached by the `count` strips so far.
+    """
+    key = (-1, panel.id, have, count)
+    if key not in bin_.offers:
+        widths = strip_widths(panel, have, count, panel.widest[bin_.stock], stock.kerf_along)
+        found = _offers(stock, bin_, panel.id, panel.length, panel.care, widths)
+        bin_.offers[key] = min(
+            (Offer(o.score / (o.spot.width - panel.extra), o.spot, o.segment, o.strip) for o in found),
+            key=lambda o: o.score,
+            default=None,
+        )
+    return bin_.offers[key]
+
+
+def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) -> Widths:
+    """How much of a given room the next strip of a panel takes.
+
+    As even a share of the room as the limits allow, so that a board is used across its whole width;
+    never so much or so little that the strips still to come could not make up the rest.
+    """
+    rest = panel.need - have
+    most = min(panel.most, widest)
+    ahead = range(max(panel.counts[0] - count, 1), panel.counts[1] - count + 1)
+    ranges = [
+        (max(rest - (left - 1) * panel.most, panel.least), min(rest - (left - 1) * panel.least, most))
+        for left in ahead
+    ]
+    ranges = [
+        (low, max(high, panel.least) if left == 1 else high)
+        for left, (low, high) in zip(ahead, ranges, strict=True)
+    ]
+    ranges = [(low, high) for low, high in ranges if low <= high <= most]
+
+    def taken(room: int) -> int:
+        best = 0
+        for low, high in ranges:
+            if low + panel.extra > room:
+                continue
+            pieces = max(1, round((room + kerf) / ((low + high) // 2 + panel.extra + kerf)))
+            share = (room + kerf) // pieces - kerf - panel.extra
+            best = max(best, min(max(share, low), high, room - panel.extra))
+        return best + panel.extra if best else 0
+
+    return taken
+
+
+def _exactly(width: int) -> Widths:
+    return lambda room: width if room >= width else 0
+
+
+def _offers(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths) -> Iterator[Offer]:
+    for number, segment in enumerate(bin_.segments):
+        if segment.x1 - segment.x0 < length:
+            continue
+        yield from _in_strips(stock, segment, number, want, length, care, widths)
+        yield from _in_segment(stock, segment, number, want, length, care, widths)
+    yield from _in_bin(stock, bin_, want, length, care, widths)
+
+
+def _in_strips(
+    stock: Stock, segment: Segment, number: int, want: int, length: int, care: int, widths: Widths
+) -> Iterator[Offer]:
+    slack = wander(stock, segment.x1 - segment.x0)
+    for index, strip in enumerate(segment.strips):
+        room = strip.y1 - strip.y0
+        width = widths(room)
+        if not width:
+            continue
+        for run in free_runs(stock, segment, strip):
+            for x in starts(stock, run, length, care):
+                bars = bars_over(stock, x, x + length, care, slack)
+                if any(b.y0 < strip.y0 + width and b.y1 > strip.y0 for b in bars):
+                    continue
+                left = run[1] - run[0] - length
+                waste = (room - width) * length + (0.5 * left * room if left < stock.keep[0] else 0)
+                spot = Spot(want, x, strip.y0, length, width)
+                yield Offer(stock.rate * (length * width + waste), spot, number, index)
+                break
+
+
+def _in_segment(
+    stock: Stock, segment: Segment, number: int, want: int, length: int, care: int, widths: Widths
+) -> Iterator[Offer]:
+    whole = segment.x1 - segment.x0
+    slack = wander(stock, whole)
+    for band in free_widths(stock, segment):
+        for x in starts(stock, (segment.x0, segment.x1), length, care):
+            bars = bars_over(stock, x, x + length, care, slack)
+            spot = _first_fit(stock, band, bars, want, x, length, widths)
+            if spot is None:
+                continue
+            beside = band[1] - band[0] - spot.width
+            waste = _TAIL * (whole - length) * spot.width + (beside * whole if beside < _SLIVER else 0)
+            waste += (spot.y - band[0]) * whole
+            yield Offer(stock.rate * (length * spot.width + waste), spot, number)
+            break
+
+
+def _in_bin(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths) -> Iterator[Offer]:
+    band = margins(stock, length)
+    slack = wander(stock, length)
+    fresh = 0.0 if bin_.segments else _FRESH * stock.length * stock.width
+    for run in free_lengths(stock, bin_.segments):
+        for x in starts(stock, run, length, care):
+            bars = bars_over(stock, x, x + length, care, slack)
+            spot = _first_fit(stock, band, bars, want, x, length, widths)
+            if spot is None:
+                continue
+            beside = stock.width - spot.width
+            left = run[1] - x - length
+            waste = (1.0 if beside < _SLIVER else _TAIL) * beside * length + (x - run[0]) * stock.width
+            waste += 0.5 * left * stock.width if left < stock.keep[0] else 0
+            yield Offer(stock.rate * (length * spot.width + waste + fresh), spot)
+            break
+
+
+def _first_fit(
+    stock: Stock,
+    band: tuple[int, int],
+    bars: list[Barred],
+    want: int,
+    x: int,
+    length: int,
+    widths: Widths,
+) -> Spot | None:
+    for low, high in clear_bands(stock, band, bars):
+        width = widths(high - low)
+        if width:
+            return Spot(want, x, low, length, width)
+    return None

@@ -1,0 +1,106 @@
+"""The yield problem in its own terms: rectangles wanted, bins to cut them from, what may not be covered.
+
+All lengths are whole numbers of 1/SCALE mm; wants and kerfs are rounded up and stock is rounded down, so
+that a plan in whole numbers is a plan in real ones. x runs along a bin's grain, y across it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+SCALE = 100
+
+
+def up(mm: float) -> int:
+    """Whole units not smaller than `mm` (a hair below a whole number counts as that number)."""
+    return math.ceil(mm * SCALE - 1e-6)
+
+
+def down(mm: float) -> int:
+    """Whole units not larger than `mm`."""
+    return math.floor(mm * SCALE + 1e-6)
+
+
+@dataclass(frozen=True, slots=True)
+class Barred:
+    """A rectangle no item of care `level` or more may cover: 0 bars all items, 2 only the choosiest."""
+
+    x0: int
+    x1: int
+    y0: int
+    y1: int
+    level: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """Equal bins: `count` of them (None: as many as wanted), each costing `money`.
+
+    `ends` and `edges`: unusable at x = 0 / x = length and at y = 0 / y = width. `crook`: edgewise bend of
+    the whole length; a segment loses its share (length/whole)² of it in width. `rate`: value of a unit of
+    area. `turned`: x and y are exchanged (ripped first); bins of one `pool` are the same pieces of stock.
+    `keep`: least length and width of a leftover worth keeping.
+    """
+
+    pool: int
+    length: int
+    width: int
+    count: int | None
+    money: float
+    rate: float
+    kerf_across: int
+    kerf_along: int
+    ends: tuple[int, int] = (0, 0)
+    edges: tuple[int, int] = (0, 0)
+    crook: int = 0
+    barred: tuple[Barred, ...] = ()
+    turned: bool = False
+    keep: tuple[int, int] = (300 * SCALE, 40 * SCALE)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One rectangle wanted, `length` along the grain; `fits`: the stocks that can give it.
+
+    `turns`: it may also lie across. `care`: see `Barred`.
+    """
+
+    id: int
+    length: int
+    width: int
+    care: int
+    fits: frozenset[int]
+    turns: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """Strips wanted of one length whose widths, each less `extra`, add up to `need`.
+
+    Each strip less `extra` is `least` to `most` wide (on stock s at most `widest[s]`, 0: that stock cannot
+    give one), and their number is within `counts`.
+    """
+
+    id: int
+    length: int
+    need: int
+    extra: int
+    least: int
+    most: int
+    counts: tuple[int, int]
+    care: int
+    widest: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    stocks: tuple[Stock, ...]
+    items: tuple[Item, ...]
+    panels: tuple[Panel, ...] = ()
+
+    def __post_init__(self) -> None:
+        if any(len(p.widest) != len(self.stocks) for p in self.panels):
+            raise ValueError("a panel's `widest` must name every stock")
+        if any(i.length <= 0 or i.width <= 0 for i in self.items):
+            raise ValueError("an item must have a length and a width")

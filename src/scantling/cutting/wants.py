@@ -1,0 +1,190 @@
+"""From needs and the ways chosen for them to the solver's items and panels, and which stock fits each.
+
+Short blanks are ganged: cut as one piece, planed together, and crosscut afterwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from scantling.cutting import allowances as allow
+from scantling.cutting.cut_plan import Blank, Need, Role, Way
+from scantling.cutting.milling import Means, flat_thickness, widest_flat
+from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, down, up
+from scantling.cutting.supply import Source
+from scantling.piece.model import MaterialKind
+
+_SLACK = 0.05  # mm: sizes this close are the same
+_GANG_MOST = 900.0  # mm: longer gangs lose more to bow than they save; common practice, no source
+
+
+@dataclass(frozen=True)
+class Want:
+    """An item of the solver: one blank, or a gang of short ones (`waste` at each end, `kerf` between)."""
+
+    blanks: tuple[Blank, ...]
+    length: float
+    width: float
+    waste: float = 0.0
+    kerf: float = 0.0
+    gang: bool = False
+
+
+@dataclass(frozen=True)
+class Group:
+    """Needs that compete for the same stock, with the solver's view of them.
+
+    `wants`: item id → blanks; `panels`: panel id → need and way.
+    """
+
+    sources: tuple[Source, ...]
+    wants: Mapping[int, Want]
+    panels: Mapping[int, tuple[Need, Way]]
+    problem: Problem
+
+
+def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], means: Means) -> Group:
+    """The solver's problem for parts made in these ways from these sources."""
+    blanks = [b for need, way in chosen if way.role is not Role.STAVE for b in blanks_of(need, way)]
+    panels = [(need, way) for need, way in chosen if way.role is Role.STAVE]
+    kerf = max((s.across.kerf for s in sources), default=allow.KERF_UNKNOWN)
+    wants = dict(enumerate(_ganged(blanks, means, kerf)))
+    numbered = dict(enumerate(panels, start=len(wants)))
+    stocks = tuple(s.bin for s in sources)
+    items = tuple(_item(number, want, sources, means) for number, want in wants.items())
+    made = tuple(_panel(number, *pair, sources, means) for number, pair in numbered.items())
+    return Group(sources, wants, numbered, Problem(stocks, items, made))
+
+
+def blanks_of(need: Need, way: Way) -> list[Blank]:
+    """The blanks of a part made in a way whose widths are settled."""
+    return [
+        blank_of(need, way, index, way.count, way.width, way.role.value) for index in range(1, way.count + 1)
+    ]
+
+
+def blank_of(need: Need, way: Way, index: int, count: int, width: float, word: str) -> Blank:
+    """One blank of a part; `word` names it where there are several (stave, layer, segment)."""
+    over_length, over_width = way.rough_over
+    return Blank(
+        id=need.part if count == 1 else f"{need.part} {word} {index}",
+        part=need.part,
+        role=way.role,
+        index=index,
+        count=count,
+        kind=need.kind,
+        species=need.species,
+        thickness=way.thickness,
+        width=width,
+        length=way.length,
+        rough_width=width + over_width,
+        rough_length=way.length + over_length,
+        grain_fixed=need.grain_fixed,
+        clear_faces=need.clear_faces,
+        label=need.label,
+        nominal=need.material if need.kind is MaterialKind.LUMBER else "",
+    )
+
+
+def can_give(source: Source, blank: Blank, means: Means, length: float | None = None) -> bool:
+    """Whether a stock can give a blank somewhere, its defects left out."""
+    long = blank.rough_length if length is None else length
+    return (
+        _lies_in(source, long, blank)
+        and reach(source, long, blank.rough_width, means) >= blank.thickness - _SLACK
+    )
+
+
+def _lies_in(source: Source, length: float, blank: Blank) -> bool:
+    room = (source.length - sum(source.bin.ends) / SCALE, source.width - sum(source.bin.edges) / SCALE)
+    if length <= room[0] + _SLACK and blank.rough_width <= room[1] + _SLACK:
+        return True
+    return not blank.grain_fixed and blank.rough_width <= room[0] + _SLACK and length <= room[1] + _SLACK
+
+
+def reach(source: Source, length: float, width: float, means: Means) -> float:
+    """Thickness a blank of these rough sizes can reach from a stock. [mm]"""
+    if source.timber is None:
+        return source.thickness
+    return flat_thickness(source.timber, length, width, means)
+
+
+def _ganged(blanks: list[Blank], means: Means, kerf: float) -> list[Want]:
+    short: dict[tuple[float, float, int], list[Blank]] = {}
+    wants = []
+    for blank in blanks:
+        if blank.kind is MaterialKind.SOLID and blank.rough_length < means.least_length:
+            key = (round(blank.thickness, 2), round(blank.rough_width, 2), blank.clear_faces)
+            short.setdefault(key, []).append(blank)
+        else:
+            wants.append(Want((blank,), blank.rough_length, blank.rough_width))
+    for key in sorted(short):
+        wants += _gangs(short[key], means, kerf)
+    return wants
+
+
+def _gangs(blanks: list[Blank], means: Means, kerf: float) -> list[Want]:
+    waste = max(means.snipe, allow.GANG_WASTE / 2)
+    gangs: list[list[Blank]] = [[]]
+    for blank in sorted(blanks, key=lambda b: (-b.rough_length, b.id)):
+        long = _gang_length([*gangs[-1], blank], waste, kerf)
+        if gangs[-1] and (long > _GANG_MOST or _gang_length(gangs[-1], waste, kerf) >= means.least_length):
+            gangs.append([])
+        gangs[-1].append(blank)
+    return [
+        Want(
+            tuple(gang),
+            max(_gang_length(gang, waste, kerf), means.least_length),
+            gang[0].rough_width,
+            waste,
+            kerf,
+            gang=True,
+        )
+        for gang in gangs
+    ]
+
+
+def _gang_length(gang: Sequence[Blank], waste: float, kerf: float) -> float:
+    return sum(b.rough_length + kerf for b in gang) - kerf + 2 * (waste + kerf)
+
+
+def _item(number: int, want: Want, sources: tuple[Source, ...], means: Means) -> Item:
+    first = want.blanks[0]
+    fits = frozenset(i for i, source in enumerate(sources) if can_give(source, first, means, want.length))
+    return Item(number, up(want.length), up(want.width), first.clear_faces, fits, not first.grain_fixed)
+
+
+def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> Panel:
+    extra = way.rough_over[1] + way.lap
+    length = way.length + way.rough_over[0]
+    return Panel(
+        id=number,
+        length=up(length),
+        need=up(way.width),
+        extra=up(extra),
+        least=up(way.stave[0]),
+        most=down(way.stave[1]),
+        counts=way.counts,
+        care=need.clear_faces,
+        widest=tuple(_widest(source, way, length, extra, means) for source in sources),
+    )
+
+
+def _widest(source: Source, way: Way, length: float, extra: float, means: Means) -> int:
+    """Greatest useful stave width a stock can give, in whole units; 0 if it cannot give the least."""
+    if source.timber is None or length > source.length:
+        return 0
+    flat = widest_flat(source.timber, length, way.thickness - _SLACK, means, way.stave[1] + extra)
+    return down(flat - extra) if flat - extra >= way.stave[0] else 0
+
+
+def with_widths(group: Group, number: int, widths: Sequence[float]) -> list[Blank]:
+    """A panel's staves as blanks, with the widths the layout gave them (useful width, joint's lap added)."""
+    need, way = group.panels[number]
+    return [
+        replace(
+            blank_of(need, way, index, len(widths), width + way.lap, "stave"), id=f"{need.part} stave {index}"
+        )
+        for index, width in enumerate(widths, start=1)
+    ]
