@@ -58,13 +58,14 @@ class Entry:
 class MappingNode:
     """Entries in order of writing; `get` and `in` go by name (capitals and spaces do not matter).
 
-    `raw` as of a Scalar; reliable at its end only for entries in braces.
+    `flow`: written in braces; `raw` as of a Scalar, its end exact only for those.
     """
 
     entries: tuple[Entry, ...]
     place: Place
     by_name: Mapping[str, Entry] = field(default_factory=dict, compare=False, repr=False)
     raw: tuple[int, int] = (0, 0)
+    flow: bool = False
 
     @staticmethod
     def of(entries: tuple[Entry, ...], place: Place) -> MappingNode:
@@ -89,9 +90,12 @@ class MappingNode:
 
 @dataclass(frozen=True, slots=True)
 class SequenceNode:
+    """Items in order; `flow`: written in brackets; `raw` as of a MappingNode."""
+
     items: tuple[Node, ...]
     place: Place
     raw: tuple[int, int] = (0, 0)
+    flow: bool = False
 
     def __iter__(self) -> Iterator[Node]:
         return iter(self.items)

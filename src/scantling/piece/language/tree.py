@@ -170,7 +170,7 @@ class _Builder:
         items: list[Node] = []
         while not isinstance(self.events[self.at], yaml.SequenceEndEvent):
             items.append(self._node())
-        return SequenceNode(tuple(items), self._place(start), self._raw(start))
+        return SequenceNode(tuple(items), self._place(start), self._raw(start), bool(start.flow_style))
 
     def _mapping(self, start: yaml.MappingStartEvent) -> MappingNode:
         entries: dict[str, Entry] = {}
@@ -183,7 +183,9 @@ class _Builder:
                     f"first in line {earlier.key.place.line}; keep one",
                 )
             entries[entry.name] = entry
-        return MappingNode(tuple(entries.values()), self._place(start), entries, self._raw(start))
+        return MappingNode(
+            tuple(entries.values()), self._place(start), entries, self._raw(start), bool(start.flow_style)
+        )
 
     def _raw(self, start: yaml.CollectionStartEvent) -> tuple[int, int]:
         return index_of(start.start_mark), index_of(self._take().end_mark)
@@ -209,6 +211,8 @@ class _Builder:
         if self.text[start + 1 : end - 1] == event.value and "\n" not in event.value:
             place = Place(self.file, line, character + 1, max(1, end - start - 2))
             return Scalar(event.value, place, self.unit, raw=(start, end))
+        if event.style in ("|", ">"):
+            end = start + len(self.text[start:end].rstrip())
         breaks = runs_of(self.text, start, end, event, line, character)
         first = self.text[start:end].splitlines()[0]
         place = Place(self.file, breaks[0][1], breaks[0][2], max(1, len(first)))
