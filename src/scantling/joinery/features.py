@@ -101,7 +101,7 @@ class Trim:
 
 @dataclass(frozen=True, slots=True)
 class Cope:
-    """An end fitted to a round face: the solid of `other` (cylinder, cone, outline) is taken out of the body."""
+    """An end fitted to a round face: the shaped solid of `other` is taken out of the body."""
 
     face: Face
     other: PartName

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import product
 
-from scantling.piece.model import Axis, Box, Face, Placement, Vec3, face_of
+from scantling.piece.model import Axis, Box, Face, Placement, face_of
 
 _SQUARE = 1e-6
 

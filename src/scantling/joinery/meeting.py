@@ -102,7 +102,9 @@ class Meeting:
 
     @property
     def second_room(self) -> float:
-        """How deep the second part is behind the meeting plane."""
+        """How deep the second part is behind the meeting plane; a leaning one is as thick as its box."""
+        if self.second is not None and self.second.shape.lean is not None:
+            return self.other.size(self.face.axis)
         return self.face.sign * (self.other.face(self.face) - self.plane)
 
     @property
@@ -122,6 +124,25 @@ class Meeting:
         """Whether boxes of the first part's frame stay boxes in the second's."""
         return is_square(self.motion)
 
+    @property
+    def along(self) -> tuple[float, float]:
+        """The area along the run."""
+        return self.low, self.high
+
+    @property
+    def glued_along(self) -> tuple[float, float]:
+        """The stretch of the run that is glued; all of it if nothing is said, empty for none."""
+        glue = self.settings.glue
+        if glue is None or glue.extent == "all":
+            return self.along
+        centre, half = (self.low + self.high) / 2, min(glue.length, self.length) / 2
+        if glue.extent == "none":
+            return centre, centre
+        for face in (face_of(self.run, -1), face_of(self.run, 1)):
+            if face.word == glue.where:
+                centre += face.sign * (self.length / 2 - half)
+        return centre - half, centre + half
+
     def shifted(self, by: float) -> Meeting:
         return replace(self, shift=by)
 
@@ -140,9 +161,7 @@ class Meeting:
 
     def first_hole(self, run: float, across: float, diameter: float, deep: float, purpose: str) -> Hole:
         """Into the first part from its meeting face."""
-        return Hole(
-            self.at(run, across), self.face.opposite.normal, diameter, deep, purpose, self.joint.id
-        )
+        return Hole(self.at(run, across), self.face.opposite.normal, diameter, deep, purpose, self.joint.id)
 
     def second_hole(self, run: float, across: float, diameter: float, deep: float, purpose: str) -> Hole:
         """Into the second part from the meeting plane."""
@@ -155,7 +174,9 @@ class Meeting:
             return hole
         return replace(hole, at=self.motion.point(hole.at), direction=self.motion.direction(hole.direction))
 
-    def second_cut(self, box: Box, kind: str, *, round_ends: bool = False, face: Face | None = None) -> Cut | Shaped:
+    def second_cut(
+        self, box: Box, kind: str, *, round_ends: bool = False, face: Face | None = None
+    ) -> Cut | Shaped:
         """A block taken from the second part, given in the first's frame."""
         from_face = face_through(face or self.face.opposite, self.motion)
         if self.is_upright:
@@ -232,9 +253,9 @@ def _turned_prism(box: Box, motion: Placement) -> Prism:
 
 def touches_end(area: Box, box: Box, face: Face) -> bool:
     """Whether the area reaches that face of the box."""
-    return abs(area.face(face) - box.face(face)) <= TOUCH or face.sign * (
-        area.face(face) - box.face(face)
-    ) > 0
+    return (
+        abs(area.face(face) - box.face(face)) <= TOUCH or face.sign * (area.face(face) - box.face(face)) > 0
+    )
 
 
 def end_faces(axis: Axis) -> tuple[Face, Face]:

@@ -1,0 +1,200 @@
+"""Features of different joints that meet in one part: found, shifted clear, or reported."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+
+from scantling.errors import Place
+from scantling.joinery import rules
+from scantling.joinery.bench import Bench
+from scantling.joinery.bounds import bounds_of, overlap, round_all, tip_of, wood_between
+from scantling.joinery.features import Cut, Feature, Hole, Shaped
+from scantling.joinery.made import Made
+from scantling.joinery.meeting import Meeting
+from scantling.piece.model import Axis, Box, Notice, Part, PartName
+
+_PINS = frozenset({"dowel", "bolt", "nut"})
+_SHALLOW = frozenset({"countersink"})
+_MORTISES = frozenset({"mortise", "socket"})
+_LEAST_ENTRY = 0.5  # mm: less is a shaving
+_STEPS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """Two features of one part with `clear` wood between them, where `wanted` is needed. [mm]"""
+
+    part: PartName
+    mine: str
+    theirs: str
+    owner: str
+    clear: float
+    wanted: float
+
+    @property
+    def lack(self) -> float:
+        return self.wanted - self.clear
+
+
+@dataclass(frozen=True, slots=True)
+class _Group:
+    owner: str
+    box: Box
+    features: tuple[Feature, ...]
+
+
+@dataclass
+class Taken:
+    """What has been cut so far, by part."""
+
+    groups: dict[PartName, list[_Group]] = field(default_factory=dict)
+
+    def add(self, part: PartName, owner: str, features: tuple[Feature, ...]) -> None:
+        box = round_all(b for b in map(bounds_of, features) if b is not None)
+        if box is not None:
+            self.groups.setdefault(part, []).append(_Group(owner, box, features))
+
+    def clashes(self, part: PartName, owner: str, features: tuple[Feature, ...]) -> tuple[Clash, ...]:
+        """The worst clash with each other owner."""
+        box = round_all(b for b in map(bounds_of, features) if b is not None)
+        apart = rules.number("holes apart")
+        found: dict[str, Clash] = {}
+        for group in self.groups.get(part, ()):
+            if box is None or group.owner == owner or overlap(box, group.box) < -apart:
+                continue
+            for mine in features:
+                for theirs in group.features:
+                    clash = _clash(part, mine, theirs)
+                    if clash and (group.owner not in found or clash.lack > found[group.owner].lack):
+                        found[group.owner] = clash
+        return tuple(found[name] for name in sorted(found))
+
+
+def _clash(part: PartName, mine: Feature, theirs: Feature) -> Clash | None:
+    match mine, theirs:
+        case Hole(), Hole():
+            return _of_holes(part, mine, theirs)
+        case Hole(), Cut() | Shaped():
+            return _of_hole_and_cut(part, mine, theirs)
+        case Cut() | Shaped(), Hole():
+            return _of_hole_and_cut(part, theirs, mine)
+        case Cut(), Cut() if mine.kind in _MORTISES and theirs.kind in _MORTISES:
+            entry = overlap(mine.box, theirs.box)
+            if entry > _LEAST_ENTRY:
+                return Clash(part, mine.kind, theirs.kind, theirs.owner, -entry, 0.0)
+    return None
+
+
+def _of_holes(part: PartName, mine: Hole, theirs: Hole) -> Clash | None:
+    if mine.purpose in _SHALLOW or theirs.purpose in _SHALLOW:
+        return None
+    wanted = rules.number("holes apart") if _PINS & {mine.purpose, theirs.purpose} else _LEAST_ENTRY
+    clear = wood_between(mine, theirs)
+    if clear >= wanted:
+        return None
+    return Clash(part, f"{mine.purpose} hole", f"{theirs.purpose} hole", theirs.owner, clear, wanted)
+
+
+def _of_hole_and_cut(part: PartName, hole: Hole, cut: Cut | Shaped) -> Clash | None:
+    bored, block = bounds_of(hole), bounds_of(cut)
+    adds = isinstance(cut, Shaped) and cut.adds
+    if bored is None or block is None or adds or hole.purpose in _SHALLOW:
+        return None
+    entry = overlap(bored, block)
+    if entry <= _LEAST_ENTRY:
+        return None
+    return Clash(part, f"{hole.purpose} hole", cut.kind, cut.owner, -entry, 0.0)
+
+
+def clashes_of(made: Made, m: Meeting, taken: Taken) -> tuple[Clash, ...]:
+    """Of a joint's features with what its two parts already hold."""
+    first = taken.clashes(m.first.name, m.joint.id, made.first)
+    second = taken.clashes(m.second.name, m.joint.id, made.second) if m.second else ()
+    return tuple(clash for clash in first + second if clash.owner not in made.meets)
+
+
+def variants(m: Meeting, made: Made) -> Iterator[Meeting]:
+    """The same joint laid out elsewhere: its row shifted either way, then less deep in the second part.
+
+    The first way is away from the side a mirrored copy is named for, so that copies stay mirror images.
+    """
+    sign = _first_way(m)
+    for step in range(1, _STEPS + 1 if made.slack > 0.5 else 1):
+        for way in (sign, -sign):
+            yield m.shifted(way * made.slack * step / _STEPS)
+    if m.joint.method == "dowels":
+        deep = dict(made.layout.numbers)["deep in second"] - rules.number("dowel glue space")
+        for part in (0.85, 0.7, 0.55):
+            yield replace(m, joint=replace(m.joint, settings=replace(m.settings, deep=deep * part)))
+
+
+def _first_way(m: Meeting) -> int:
+    """+1, or -1 where the parts are the right, back or top copy along the run."""
+    words = {Axis.WIDE: "right", Axis.DEEP: "back", Axis.HIGH: "top"}
+    copies = (*m.first.copy_words, *(m.second.copy_words if m.second else ()))
+    return -1 if words[m.run] in copies else 1
+
+
+def clash_notice(clash: Clash, bench: Bench, place: Place) -> Notice:
+    """What a maker reads about two features that could not be kept apart."""
+    others = bench.meetings.get(clash.owner)
+    by = f"the {others.joint.method} of {others.first.name}" if others else clash.owner
+    where = (
+        f"{bench.said(clash.clear)} apart, {bench.said(clash.wanted)} wanted"
+        if clash.clear >= 0
+        else f"they run {bench.said(-clash.clear)} into each other"
+    )
+    message = f"in {clash.part} the {clash.mine} meets the {clash.theirs} of {by}: {where}"
+    must = _PINS & {clash.mine.split()[0], clash.theirs.split()[0]} or clash.theirs in _MORTISES
+    remedy = "change count, every or deep in one of the two joint lines"
+    return Notice(
+        "joints clash",
+        message,
+        place,
+        (clash.part,),
+        clash.clear,
+        remedy,
+        must=bool(must) and clash.clear < 0,
+    )
+
+
+def break_outs(
+    part: Part, holes: tuple[Hole, ...], bench: Bench, places: dict[str, Place]
+) -> tuple[Notice, ...]:
+    """Blind holes that come out of a face: the worst for each owner. Straight-sided parts only."""
+    if not part.shape.is_box:
+        return ()
+    worst: dict[str, tuple[float, Hole]] = {}
+    for hole in holes:
+        out = _comes_out(part.box, hole)
+        if out > _LEAST_ENTRY and out > worst.get(hole.owner, (0.0, hole))[0]:
+            worst[hole.owner] = (out, hole)
+    return tuple(
+        Notice(
+            "hole breaks out",
+            f"{part.name}: the {hole.purpose} hole comes out of a face by {bench.said(out)}",
+            places.get(owner, part.place),
+            (part.name,),
+            out,
+            "use a thinner or shorter fastener, or move it in from the edge",
+            must=hole.purpose not in ("pocket", "counterbore", "clearance"),
+        )
+        for owner, (out, hole) in sorted(worst.items())
+    )
+
+
+def _comes_out(box: Box, hole: Hole) -> float:
+    """How far the bore's side or tip is outside the box; its mouth does not count."""
+    if hole.purpose in _SHALLOW or hole.purpose == "tenon":
+        return 0.0
+    tip, out = tip_of(hole), 0.0
+    for axis in range(3):
+        d = hole.direction[axis]
+        if abs(d) > 0.99:
+            beyond = tip[axis] - box.high[axis] if d > 0 else box.low[axis] - tip[axis]
+            out = max(out, 0.0 if hole.through else beyond)
+        elif abs(d) < 0.01:
+            radius = hole.diameter / 2
+            out = max(out, box.low[axis] - hole.at[axis] + radius, hole.at[axis] + radius - box.high[axis])
+    return out

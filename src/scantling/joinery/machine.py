@@ -1,0 +1,114 @@
+"""The whole stage: joints, then fittings, then work, then end cuts; one machined part for each part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from scantling.errors import ResolveError
+from scantling.joinery.bench import Bench
+from scantling.joinery.bounds import prism_bounds, round_all
+from scantling.joinery.clash import Taken, break_outs, clash_notice, clashes_of, variants
+from scantling.joinery.depths import growth_of
+from scantling.joinery.features import (
+    Addition,
+    Cope,
+    Cut,
+    Feature,
+    HardwareUse,
+    Hole,
+    JointLayout,
+    MachinedPart,
+    MachinedPiece,
+    Shaped,
+    Trim,
+)
+from scantling.joinery.meeting import Meeting, meeting_of
+from scantling.joinery.methods import METHOD_RULES, methods_with_rules
+from scantling.joinery.work import OWNER, core_box, work_features
+from scantling.piece.model import Joint, Notice, Part, PartName, Piece
+from scantling.shop.model import Shop
+
+
+@dataclass
+class _Gathered:
+    """Everything made so far, in order."""
+
+    features: dict[PartName, list[Feature]]
+    taken: Taken = field(default_factory=Taken)
+    layouts: list[JointLayout] = field(default_factory=list)
+    hardware: list[HardwareUse] = field(default_factory=list)
+    notices: list[Notice] = field(default_factory=list)
+
+    def put(self, part: PartName, owner: str, features: tuple[Feature, ...]) -> None:
+        self.features[part].extend(features)
+        self.taken.add(part, owner, features)
+
+
+def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
+    """What every joint, fitting and `work` entry puts on the parts, in the fixed order of stages.
+
+    Raises ResolveError for a method that has no layout rules; what cannot be made is a notice.
+    """
+    meetings = {joint.id: meeting_of(joint, piece.part_by_name) for joint in piece.joints if _known(joint)}
+    bench = Bench(piece, shop, meetings, {})
+    bench = Bench(piece, shop, meetings, growth_of(meetings, bench))
+    gathered = _Gathered({part.name: [] for part in piece.parts})
+    for m in sorted(meetings.values(), key=_order):
+        _make_joint(m, bench, gathered)
+    for part in piece.parts:
+        gathered.put(part.name, OWNER, work_features(part))
+    places = {joint.id: joint.place for joint in piece.joints}
+    parts = tuple(_machined(part, gathered.features[part.name]) for part in piece.parts)
+    for made in parts:
+        gathered.notices.extend(break_outs(made.part, made.holes, bench, places))
+    order = {joint.id: i for i, joint in enumerate(piece.joints)}
+    layouts = tuple(sorted(gathered.layouts, key=lambda each: order.get(each.joint, len(order))))
+    return MachinedPiece(piece, parts, layouts, tuple(gathered.hardware), tuple(gathered.notices))
+
+
+def _known(joint: Joint) -> bool:
+    if joint.method in METHOD_RULES:
+        return True
+    known = ", ".join(methods_with_rules())
+    raise ResolveError(f"how to lay out “{joint.method}” is not known", joint.place, f"write one of: {known}")
+
+
+def _order(m: Meeting) -> tuple[int, int, int, str]:
+    """What cannot be shifted comes first; then the maker's order, the same for mirrored copies."""
+    return METHOD_RULES[m.joint.method].rank, m.joint.line, int(m.face.axis), m.joint.id
+
+
+def _make_joint(m: Meeting, bench: Bench, gathered: _Gathered) -> None:
+    rule = METHOD_RULES[m.joint.method].rule
+    made = rule(m, bench)
+    clashes = clashes_of(made, m, gathered.taken)
+    for variant in variants(m, made) if clashes else ():
+        other = rule(variant, bench)
+        if not clashes_of(other, m, gathered.taken):
+            made, clashes = other, ()
+            break
+    gathered.notices.extend(clash_notice(clash, bench, m.joint.place) for clash in clashes)
+    gathered.put(m.first.name, m.joint.id, made.first)
+    if m.second is not None:
+        gathered.put(m.second.name, m.joint.id, made.second)
+    gathered.layouts.append(made.layout)
+    gathered.hardware.extend(made.hardware)
+    gathered.notices.extend(made.notices)
+
+
+def _machined(part: Part, features: list[Feature]) -> MachinedPart:
+    additions = tuple(f for f in features if isinstance(f, Addition))
+    shaped = tuple(f for f in features if isinstance(f, Shaped))
+    grown = [a.box for a in additions] + [prism_bounds(s.prism) for s in shaped if s.adds]
+    cut_box = round_all([part.box, *grown]) or part.box
+    return MachinedPart(
+        part,
+        cut_box,
+        holes=tuple(f for f in features if isinstance(f, Hole)),
+        cuts=tuple(f for f in features if isinstance(f, Cut)),
+        additions=additions,
+        shaped=shaped,
+        trims=tuple(f for f in features if isinstance(f, Trim)),
+        copes=tuple(f for f in features if isinstance(f, Cope)),
+        core_box=core_box(part, cut_box),
+    )

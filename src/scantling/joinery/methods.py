@@ -1,0 +1,64 @@
+"""Which layout rule answers for which joint method, and in what order they are laid out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from scantling.joinery.bench import Bench
+from scantling.joinery.dowels import dowels
+from scantling.joinery.housings import housing
+from scantling.joinery.made import Made
+from scantling.joinery.meeting import Meeting
+from scantling.joinery.plain import brackets, glue, glue_blocks, rests
+from scantling.joinery.pockets import nails, pocket_screws
+from scantling.joinery.round_tenons import round_tenon, round_through_tenon
+from scantling.joinery.screws import screws
+from scantling.joinery.slips import biscuits, loose_tenon
+from scantling.joinery.tenons import bridle, tenon, through_tenon
+from scantling.piece.model import Section
+
+Rule = Callable[[Meeting, Bench], Made]
+
+_FIXED, _TENONS, _PINS, _SCREWS = 0, 1, 2, 3
+
+
+@dataclass(frozen=True, slots=True)
+class MethodRule:
+    """`rank`: what cannot be moved out of the way is laid out first."""
+
+    rule: Rule
+    rank: int
+
+
+def _any_through_tenon(m: Meeting, bench: Bench) -> Made:
+    """Round where the stick is round (or is said to be by a single size on a leaning one)."""
+    is_round = m.first.shape.section is Section.ROUND or m.first.shape.lean is not None
+    return round_through_tenon(m, bench) if is_round else through_tenon(m, bench)
+
+
+METHOD_RULES: dict[str, MethodRule] = {
+    "tenon": MethodRule(tenon, _TENONS),
+    "through tenon": MethodRule(_any_through_tenon, _TENONS),
+    "round tenon": MethodRule(round_tenon, _TENONS),
+    "loose tenon": MethodRule(loose_tenon, _PINS),
+    "bridle": MethodRule(bridle, _TENONS),
+    "dado": MethodRule(housing, _FIXED),
+    "groove": MethodRule(housing, _FIXED),
+    "rabbet": MethodRule(housing, _FIXED),
+    "tongue": MethodRule(housing, _FIXED),
+    "glue": MethodRule(glue, _FIXED),
+    "dowels": MethodRule(dowels, _PINS),
+    "biscuits": MethodRule(biscuits, _PINS),
+    "screws": MethodRule(screws, _SCREWS),
+    "pocket screws": MethodRule(pocket_screws, _SCREWS),
+    "nails": MethodRule(nails, _SCREWS),
+    "brackets": MethodRule(brackets, _SCREWS),
+    "glue blocks": MethodRule(glue_blocks, _FIXED),
+    "rests": MethodRule(rests, _FIXED),
+}
+
+
+def methods_with_rules() -> tuple[str, ...]:
+    """Joint methods this folder can lay out, in alphabetical order."""
+    return tuple(sorted(METHOD_RULES))

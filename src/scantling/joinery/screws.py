@@ -1,0 +1,195 @@
+"""Screws through one part into another, and into the wall: clearance, countersink, pilot."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.joinery import rules
+from scantling.joinery.bench import Bench
+from scantling.joinery.driving import Drive, by_part, drive_of, head_hole, pilot, ready_length, thread_hole
+from scantling.joinery.features import Feature, HardwareUse
+from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.meeting import Meeting
+from scantling.joinery.spread import count_at_most, evenly, every
+from scantling.piece.model import Notice
+from scantling.quantity import MM_PER_INCH
+
+_ROWS_FROM = 90.0  # mm: a meeting this thick takes two rows
+
+
+@dataclass(frozen=True, slots=True)
+class Screw:
+    """`gauge` 0 where the maker gave a diameter. [mm]"""
+
+    gauge: float
+    major: float
+    clearance: float
+    length: float
+
+    def name(self, bench: Bench) -> str:
+        size = f"{self.gauge:g}" if self.gauge else bench.number(self.major)
+        return f"{size} x {bench.number(self.length)}"
+
+
+def screws(m: Meeting, bench: Bench) -> Made:
+    """Clearance hole and countersink in the part passed, pilot in the other."""
+    if m.second is None:
+        return _to_wall(m, bench)
+    drive = drive_of(m)
+    screw = screw_for(m, bench, drive)
+    runs, slack = screw_places(m, screw.major)
+    spots = [(run, row) for run in runs for row in _rows(m)]
+    passed = [hole for spot in spots for hole in head_holes(drive, screw, *spot)]
+    deep = max(0.0, min(screw.length - drive.under, drive.into))
+    bore = pilot(bench, drive.threaded, screw.gauge) if screw.gauge else 0.7 * screw.major
+    threaded: list[Feature] = [thread_hole(drive, *spot, bore, deep, "pilot") for spot in spots]
+    first, second = by_part(drive, passed, threaded)
+    words = _words(m, bench, drive, screw, runs, len(spots))
+    numbers = (
+        ("count", float(len(spots))),
+        ("gauge", screw.gauge),
+        ("diameter", screw.major),
+        ("length", screw.length),
+        ("thread", deep),
+    )
+    glued = m.square_area if m.settings.glue else 0.0
+    made = layout(m, words, numbers, glued=glued, source=rules.source("screw length over thickness"))
+    use = _use(m, bench, screw, spots)
+    return Made(first, second, made, (use,), _notices(m, bench, drive, screw, deep), slack)
+
+
+def _use(m: Meeting, bench: Bench, screw: Screw, spots: list[tuple[float, float]]) -> HardwareUse:
+    return HardwareUse(
+        "wood screw",
+        screw.name(bench),
+        len(spots),
+        m.joint.id,
+        both_parts(m),
+        (("diameter", screw.major), ("length", screw.length)),
+        tuple(m.in_piece(m.at(*spot)) for spot in spots),
+    )
+
+
+def head_holes(drive: Drive, screw: Screw, run: float, across: float) -> list[Feature]:
+    """Clearance hole with a countersink, or with a counterbore where the part is thick."""
+    clearance = head_hole(drive, run, across, screw.clearance, drive.through, "clearance")
+    head = rules.number("screw head over diameter") * screw.major
+    if drive.sunk:
+        bore = max(rules.number("screw counterbore"), head + 1.0)
+        return [clearance, head_hole(drive, run, across, bore, drive.sunk, "counterbore")]
+    return [clearance, head_hole(drive, run, across, head, head / 4, "countersink")]
+
+
+def screw_for(m: Meeting, bench: Bench, drive: Drive) -> Screw:
+    """Gauge and length: as said, else by the thickness under the head and the wood beyond."""
+    size = m.settings.size
+    if size and not m.settings.gauge:
+        length = size[1] if len(size) > 1 else _length(bench, drive, 10.0)
+        return Screw(0.0, size[0], size[0] + rules.number("bolt hole spare"), length)
+    gauge = size[0] if size else rules.row_for("screw gauges", "thick", drive.under)["gauge"]
+    if not size and m.thin < 5 * rules.screw_row(gauge)["major"]:
+        gauge = min(gauge, 6.0)
+    row = rules.screw_row(gauge)
+    length = size[1] if len(size) > 1 else _length(bench, drive, gauge)
+    return Screw(gauge, row["major"], row["clearance"], length)
+
+
+def _length(bench: Bench, drive: Drive, gauge: float) -> float:
+    """2.75 times the wood under the head, half as much thread again in end grain, short of the far face."""
+    thread = (rules.number("screw length over thickness") - 1) * drive.under
+    thread = max(thread, rules.number("screw thread over diameter") * rules.screw_row(gauge)["major"])
+    if drive.into_end_grain:
+        thread *= rules.number("screw end grain longer")
+    thread = min(thread, drive.into - rules.number("screw short of far face"))
+    step = MM_PER_INCH / 4 if bench.inches else 5.0
+    return ready_length(bench, gauge, drive.under + max(thread, 1.0), step)
+
+
+def screw_places(m: Meeting, major: float) -> tuple[tuple[float, ...], float]:
+    """Places along the run, and how far the row may be shifted."""
+    along_grain = m.first.grain == m.run
+    rule = "screw end over diameter" if along_grain else "screw edge over diameter"
+    first = min(rules.number(rule) * major, m.length / 4)
+    if m.settings.every is not None:
+        runs = every(m.low, m.high, m.settings.every, first)
+    else:
+        usual = count_at_most(m.low, m.high, rules.number("screw spacing"), first)
+        count = m.settings.count or (
+            1 if m.length < 4 * rules.number("screw edge over diameter") * major / 2 else usual
+        )
+        runs = evenly(m.low, m.high, count, max(first, min(m.length / 6, 50.0)))
+    slack = max(0.0, runs[0] - m.low - first / 2)
+    shift = max(-slack, min(slack, m.shift))
+    return tuple(run + shift for run in runs), slack
+
+
+def _rows(m: Meeting) -> tuple[float, ...]:
+    return (m.middle,) if m.thin < _ROWS_FROM else (m.middle - m.thin / 4, m.middle + m.thin / 4)
+
+
+def _words(m: Meeting, bench: Bench, drive: Drive, screw: Screw, runs: tuple[float, ...], count: int) -> str:
+    passed, threaded = drive.passed, drive.threaded
+    words = (
+        f"{count} screws {screw.name(bench)}, through {passed.name if passed else ''}"
+        f" into {threaded.name if threaded else ''}, the first {bench.said(runs[0] - m.low)} from the end"
+    )
+    if drive.sunk:
+        words += f"; heads sunk {bench.said(drive.sunk)} deep"
+    return words + ("; in end grain: longer than usual" if drive.into_end_grain else "")
+
+
+def _notices(m: Meeting, bench: Bench, drive: Drive, screw: Screw, deep: float) -> tuple[Notice, ...]:
+    found = []
+    over = screw.length - drive.under - drive.into + 1.0
+    if over > 0:
+        most = drive.under + drive.into - rules.number("screw short of far face")
+        message = (
+            f"a screw {bench.said(screw.length)} long comes within 1 mm of the far face, or out; at most"
+        )
+        found.append(
+            notice(m, "screw pokes through", f"{message} {bench.said(most)}", number=over,
+                   remedy=f"use one at most {bench.plain(most)} long", must=True)
+        )  # fmt: skip
+    least = rules.number("screw thread over diameter") * screw.major
+    if deep < least - 1.0:
+        message = f"only {bench.said(deep)} of thread holds, {bench.said(least)} is wanted"
+        found.append(
+            notice(m, "short thread", message, number=deep, remedy="a longer screw, or glue as well")
+        )
+    if drive.into_end_grain:
+        message = "the screws go into end grain, which holds 60 to 75 % of side grain"
+        found.append(notice(m, "screws in end grain", message, remedy="glue will not help; consider dowels"))
+    return tuple(found)
+
+
+def _to_wall(m: Meeting, bench: Bench) -> Made:
+    """Clearance holes at the studs the piece crosses, or a row where the room says nothing of studs."""
+    drive = drive_of(m, from_first=True)
+    screw = screw_for(m, bench, drive)
+    runs = _stud_places(m, bench)
+    notices: tuple[Notice, ...] = ()
+    if not runs:
+        first = min(50.0, m.length / 4)
+        runs = evenly(
+            m.low, m.high, count_at_most(m.low, m.high, rules.number("wall screw spacing"), first), first
+        )
+        message = "where the studs are is not known: screw into studs, or use anchors made for the wall"
+        notices = (notice(m, "studs unknown", message, remedy="write room: {studs: 16, first stud: ...}"),)
+    spots = [(run, m.middle) for run in runs]
+    holes = tuple(hole for spot in spots for hole in head_holes(drive, screw, *spot))
+    words = f"{len(spots)} screws {screw.name(bench)} through {m.first.name} into the wall"
+    numbers = (("count", float(len(spots))), ("length", screw.length))
+    made = layout(m, words, numbers, source=rules.source("wall screw spacing"))
+    return Made(holes, (), made, (_use(m, bench, screw, spots),), notices)
+
+
+def _stud_places(m: Meeting, bench: Bench) -> tuple[float, ...]:
+    """Where studs stand behind the run of the area; () where unknown or none is crossed."""
+    room = bench.piece.room
+    if room.studs is None or room.first_stud is None or m.run != 0 or not m.first.placement.is_identity:
+        return ()
+    places = (
+        room.first_stud + i * room.studs for i in range(int((m.high - room.first_stud) / room.studs) + 1)
+    )
+    edge = 12.0
+    return tuple(place for place in places if m.low + edge <= place <= m.high - edge)
