@@ -6,6 +6,7 @@ from difflib import get_close_matches
 
 from scantling.errors import ReadError
 from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode
+from scantling.piece.language.keys import TABLES
 from scantling.piece.language.kinds_of_value import (
     FORMULA,
     Either,
@@ -19,7 +20,6 @@ from scantling.piece.language.kinds_of_value import (
     Word,
 )
 from scantling.piece.language.parse import parse_name
-from scantling.piece.language.schema import TABLES
 from scantling.piece.language.slips import CLOSE_UP
 
 

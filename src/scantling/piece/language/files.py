@@ -12,8 +12,8 @@ from pathlib import Path
 from scantling.errors import Place, ReadError
 from scantling.piece.language.checking import check_entries
 from scantling.piece.language.document import Document, MappingNode, Node, Scalar, SequenceNode, items_of
+from scantling.piece.language.keys import TOP
 from scantling.piece.language.merging import merged, without
-from scantling.piece.language.schema import TOP
 from scantling.piece.language.tree import MOST_CHARACTERS, read_tree, says_units
 from scantling.quantity import LengthUnit
 

@@ -11,8 +11,8 @@ from difflib import get_close_matches
 
 from scantling.errors import ReadError
 from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode, items_of
+from scantling.piece.language.keys import TABLES, TOP
 from scantling.piece.language.kinds_of_value import Either, Entries, ListOf, Named, OneOrMore, Table, Value
-from scantling.piece.language.schema import TABLES, TOP
 
 _MERGED_TABLES = frozenset(
     ("overall", "part", "space", "hardware", "movement", "hold", "room", "air", "finish", "measured")

@@ -8,8 +8,8 @@ from scantling.errors import ReadError
 from scantling.piece.language.checking import check_entries
 from scantling.piece.language.document import Entry, MappingNode, Scalar
 from scantling.piece.language.files import text_of
+from scantling.piece.language.keys import RECORD
 from scantling.piece.language.parse import parse_name
-from scantling.piece.language.schema import RECORD
 from scantling.piece.language.tree import read_tree
 from scantling.piece.model import Axis, BuildRecord, Measured
 from scantling.quantity import LengthUnit, QuantityError, parse_length
