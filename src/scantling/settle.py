@@ -163,5 +163,3 @@ def _phrase(size: NamedSize, value: float) -> str:
 
 def _key(finding: Finding) -> Key:
     return (finding.check, finding.code, finding.where)
-
-
