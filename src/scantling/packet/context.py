@@ -1,0 +1,59 @@
+"""What every part of the packet needs at hand: the plan, item numbers, and how sizes are written."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from scantling.joinery.features import JointLayout
+from scantling.packet.items import Items, items_of
+from scantling.packet.shown import Sizes
+from scantling.piece.model import Joint, PartName
+from scantling.quantity import Style
+from scantling.quantity.kinds import LengthUnit
+
+if TYPE_CHECKING:
+    from scantling.plan import Plan
+
+
+@dataclass(frozen=True)
+class Context:
+    """One plan, seen through one unit."""
+
+    plan: Plan
+    sizes: Sizes
+    items: Items
+
+    @cached_property
+    def layout_by_joint(self) -> dict[str, JointLayout]:
+        return {layout.joint: layout for layout in self.plan.machined.layouts}
+
+    @cached_property
+    def joint_by_id(self) -> dict[str, Joint]:
+        return {joint.id: joint for joint in self.plan.piece.joints}
+
+    def named(self, part: PartName) -> str:
+        """A part with its item number: "2L left side"."""
+        mark = self.items.marks.get(part)
+        return f"{mark} {part}" if mark else part
+
+    def marks(self, parts: Iterable[PartName]) -> list[str]:
+        """Item marks, each once, in the order of the parts list."""
+        wanted = {self.items.marks[part] for part in parts if part in self.items.marks}
+        return [mark for mark in dict.fromkeys(self.items.marks.values()) if mark in wanted]
+
+    def owner(self, owner: str, part: PartName) -> str:
+        """What a joint id or fitting is called on the sheet of `part`."""
+        joint = self.joint_by_id.get(owner)
+        if joint is None:
+            return "as drawn" if owner == "work" else owner
+        other = joint.second if joint.first == part else joint.first
+        return f"{joint.method} with {self.named(other)}"
+
+
+def context_of(plan: Plan, units: LengthUnit | None) -> Context:
+    """`units` None: as the piece file is written."""
+    style = Style(units or plan.piece.unit, plan.shop.fraction)
+    return Context(plan, Sizes(style), items_of(plan.machined))

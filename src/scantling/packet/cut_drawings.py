@@ -1,0 +1,188 @@
+"""One board, sheet or stick drawn to scale: blanks, saw cuts in order, defects, offcuts, waste."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from scantling.cutting.cut_plan import Blank, Piece2D, SawCut, StockLayout
+from scantling.packet.canvas import INK, QUIET, Canvas, Pen, Point, text_width
+from scantling.packet.dimensions import across, upright
+from scantling.packet.hatching import hatch
+from scantling.packet.scales import fitting_scale
+from scantling.packet.shown import Sizes
+from scantling.shop.model import BoardFace, Defect
+
+ROOM = (150.0, 95.0)
+LEFT, ABOVE, BELOW, RIGHT = 12.0, 10.0, 12.0, 10.0
+BLANK_TINT = "#f3e6cf"
+OFFCUT_TINT = "#ffffff"
+WASTE_TINT = "#e6e3de"
+BADGE = 2.3
+
+
+@dataclass(frozen=True, slots=True)
+class CutDrawing:
+    svg: str
+    scale: float
+    alt: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """Stock coordinates (y up from the reference edge) to paper."""
+
+    scale: float
+    width: float
+
+    def at(self, x: float, y: float) -> Point:
+        return (LEFT + x / self.scale, ABOVE + (self.width - y) / self.scale)
+
+    def rectangle(self, x: float, y: float, length: float, width: float) -> tuple[Point, Point]:
+        return self.at(x, y + width), (length / self.scale, width / self.scale)
+
+
+def cut_drawing(
+    layout: StockLayout,
+    defects: Sequence[Defect],
+    labels: Mapping[str, str],
+    blanks: Mapping[str, Blank],
+    sizes: Sizes,
+) -> CutDrawing:
+    """Draw one stock. `labels`: what is written on each blank, by blank id."""
+    scale = fitting_scale(layout.length, layout.width, ROOM, sizes.style.unit)
+    frame = _Frame(scale, layout.width)
+    wide, high = layout.length / scale, layout.width / scale
+    canvas = Canvas(LEFT + wide + RIGHT, ABOVE + high + BELOW)
+    canvas.rectangle(frame.at(0, layout.width), (wide, high), fill=WASTE_TINT)
+    hatch(canvas, frame.at(0, layout.width), (wide, high), 1.1, crossed=True)
+    for piece in layout.pieces:
+        if piece.use in ("blank", "offcut"):
+            _leaf(canvas, frame, piece, labels, blanks, sizes)
+    for defect in defects:
+        _defect(canvas, frame, defect)
+    canvas.rectangle(frame.at(0, layout.width), (wide, high), pen=Pen.OUTLINE)
+    _saw_cuts(canvas, frame, layout)
+    _overall(canvas, frame, layout, sizes)
+    return CutDrawing(canvas.svg(_alt(layout, sizes)), scale, _alt(layout, sizes))
+
+
+def _leaf(
+    canvas: Canvas,
+    frame: _Frame,
+    piece: Piece2D,
+    labels: Mapping[str, str],
+    blanks: Mapping[str, Blank],
+    sizes: Sizes,
+) -> None:
+    corner, room = frame.rectangle(piece.x, piece.y, piece.length, piece.width)
+    is_blank = piece.use == "blank"
+    canvas.rectangle(corner, room, fill=BLANK_TINT if is_blank else OFFCUT_TINT, pen=Pen.EDGE)
+    if not is_blank:
+        hatch(canvas, corner, room, 3.2)
+    size = f"{sizes.plain(piece.length)} × {sizes.plain(piece.width)}"
+    words = labels.get(piece.blank, piece.blank) if is_blank else "offcut"
+    _label(canvas, corner, room, words, size)
+    if is_blank and piece.blank in blanks:
+        _grain(canvas, corner, room, turned=_is_turned(blanks[piece.blank], piece))
+
+
+def _is_turned(blank: Blank, piece: Piece2D) -> bool:
+    return abs(blank.rough_length - piece.length) > 0.5 and abs(blank.rough_length - piece.width) <= 0.5
+
+
+def _label(canvas: Canvas, corner: Point, room: Point, words: str, size: str) -> None:
+    """The mark and, where there is room, the size; upright when the piece is narrow."""
+    (x, y), (w, h) = corner, room
+    turn = -90.0 if w < h and text_width(words, 3.6) > w - 1 else 0.0
+    along, deep = (h, w) if turn else (w, h)
+    middle = (x + w / 2, y + h / 2)
+    big = min(4.2, deep * 0.62, 4.2 * (along - 1) / max(text_width(words, 4.2), 0.1))
+    if big < 1.6:
+        return
+    two = deep > 9.5 and text_width(size, 2.9) < along - 2
+    beside = not two and text_width(f"{words}  {size}", big) < along - 8
+    text = f"{words}   {size}" if beside else words
+    canvas.text(
+        _moved(middle, turn, big * 0.35 - (1.4 if two else 0)), text, size=big, turn=turn, bold=not beside
+    )
+    if two:
+        canvas.text(_moved(middle, turn, 4.2), size, size=2.9, turn=turn)
+
+
+def _moved(point: Point, turn: float, down: float) -> Point:
+    return (point[0] + down, point[1]) if turn else (point[0], point[1] + down)
+
+
+def _grain(canvas: Canvas, corner: Point, room: Point, turned: bool) -> None:
+    """A double arrow along the grain at the corner of a blank, where it fits."""
+    (x, y), (w, h) = corner, room
+    if min(w, h) < 7 or max(w, h) < 26:
+        return
+    if turned:
+        _double_arrow(canvas, (x + 3.5, y + h - 3), (x + 3.5, y + h - 11))
+        return
+    _double_arrow(canvas, (x + 3, y + h - 2.6), (x + 11, y + h - 2.6))
+
+
+def _double_arrow(canvas: Canvas, first: Point, second: Point) -> None:
+    canvas.line(Pen.THIN, first, second)
+    level = first[1] == second[1]
+    for (x, y), way in ((first, 1), (second, -1)):
+        if level:
+            canvas.line(Pen.THIN, (x + 1.5 * way, y - 0.7), (x, y), (x + 1.5 * way, y + 0.7))
+        else:
+            canvas.line(Pen.THIN, (x - 0.7, y - 1.5 * way), (x, y), (x + 0.7, y - 1.5 * way))
+
+
+def _defect(canvas: Canvas, frame: _Frame, defect: Defect) -> None:
+    length, width = defect.to_end - defect.from_end, defect.to_edge - defect.from_edge
+    corner, room = frame.rectangle(defect.from_end, defect.from_edge, length, width)
+    canvas.rectangle(corner, room, fill="#d8cfc2")
+    hatch(canvas, corner, room, 0.7, crossed=True)
+    canvas.rectangle(corner, room, pen=Pen.EDGE if defect.face is not BoardFace.OTHER else Pen.HIDDEN)
+    canvas.text((corner[0] + room[0] / 2, corner[1] + room[1] / 2 + 0.9), defect.kind, size=2.6, ink=INK)
+
+
+def _saw_cuts(canvas: Canvas, frame: _Frame, layout: StockLayout) -> None:
+    pieces = {piece.id: piece for piece in layout.pieces}
+    for cut in layout.cuts:
+        if cut.of in pieces:
+            _saw_cut(canvas, frame, cut, pieces[cut.of])
+
+
+def _saw_cut(canvas: Canvas, frame: _Frame, cut: SawCut, piece: Piece2D) -> None:
+    """The kerf as a thick line, its number in a badge on it."""
+    middle = cut.at + cut.kerf / 2
+    if cut.across:
+        top, bottom = frame.at(middle, piece.y + piece.width), frame.at(middle, piece.y)
+        canvas.line(Pen.SAW, top, bottom)
+        _badge(
+            canvas,
+            (top[0], top[1] - BADGE if piece.y + piece.width >= frame.width - 1 else top[1] + BADGE),
+            cut,
+        )
+        return
+    left, right = frame.at(piece.x, middle), frame.at(piece.x + piece.length, middle)
+    canvas.line(Pen.SAW, left, right)
+    place = left[0] - BADGE if piece.x <= 1 else left[0] + BADGE + 0.6
+    _badge(canvas, (place, left[1]), cut)
+
+
+def _badge(canvas: Canvas, at: Point, cut: SawCut) -> None:
+    canvas.circle(at, BADGE, fill="#ffffff", pen=Pen.EDGE)
+    canvas.text((at[0], at[1] + 1.0), str(cut.number), size=2.9, bold=True, halo=False)
+
+
+def _overall(canvas: Canvas, frame: _Frame, layout: StockLayout, sizes: Sizes) -> None:
+    (left, bottom), (right, top) = frame.at(0, 0), frame.at(layout.length, layout.width)
+    across(canvas, left, right, bottom + 7.5, bottom, sizes.plain(layout.length))
+    upright(canvas, bottom, top, right + 5.0, right, sizes.plain(layout.width))
+    canvas.text((left, bottom + 4.2), "end 0", size=2.6, anchor="start", ink=QUIET)
+
+
+def _alt(layout: StockLayout, sizes: Sizes) -> str:
+    return (
+        f"{layout.stock}: {len(layout.placed)} blanks on {layout.species}, {sizes.one(layout.length)} by "
+        f"{sizes.one(layout.width)}, with {len(layout.cuts)} saw cuts in order."
+    )

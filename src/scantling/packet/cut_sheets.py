@@ -1,0 +1,113 @@
+"""The cut plan as pages: each board, sheet and stick with its drawing, cuts in order, and blanks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from scantling.cutting.cut_plan import Blank, GlueUp, Role, SawCut, StockLayout
+from scantling.packet.context import Context
+from scantling.packet.cut_drawings import cut_drawing
+from scantling.packet.scales import scale_words
+from scantling.packet.shown import money
+from scantling.shop.model import Defect, Shop
+
+Data = dict[str, object]
+
+
+def cut_sheets(context: Context) -> list[Data]:
+    """One entry a stock, in the order of the plan."""
+    return [_sheet(layout, context) for layout in context.plan.cut_plan.layouts]
+
+
+def _sheet(layout: StockLayout, context: Context) -> Data:
+    blanks = {blank.id: blank for blank in context.plan.cut_plan.blanks}
+    labels = {ident: blank_label(blank, context) for ident, blank in blanks.items()}
+    sizes = context.sizes
+    drawing = cut_drawing(layout, defects_on(layout.stock, context.plan.shop), labels, blanks, sizes)
+    price = f"to buy, {money(layout.price, context.plan.shop.currency)}" if layout.bought else "on the rack"
+    size = f"{sizes.plain(layout.thickness)} × {sizes.plain(layout.width)} × {sizes.plain(layout.length)}"
+    return {
+        "stock": layout.stock,
+        "title": f"{layout.kind.value.capitalize()} {layout.stock}: {layout.species}",
+        "facts": f"{size}, {price}",
+        "scale": scale_words(drawing.scale),
+        "svg": drawing.svg,
+        "alt": drawing.alt,
+        "cuts": [_cut(cut, layout, labels, context) for cut in layout.cuts],
+        "blanks": [_blank(placed.blank, blanks, labels, layout, context) for placed in layout.placed],
+        "notes": list(layout.notes),
+    }
+
+
+def defects_on(stock: str, shop: Shop) -> Sequence[Defect]:
+    """What must be kept out of the blanks of one stock ("P1#2" is the second sheet of P1)."""
+    ident = stock.split("#")[0]
+    known = {board.id: board.defects for board in shop.boards}
+    known |= {sheet.id: sheet.defects for sheet in shop.sheets}
+    return known.get(ident, ())
+
+
+def blank_label(blank: Blank, context: Context) -> str:
+    """The item mark; "1 (2 of 3)" for one of several glued into a part."""
+    mark = context.items.marks.get(blank.part, blank.part)
+    return mark if blank.role is Role.WHOLE else f"{mark} ({blank.index + 1} of {blank.count})"
+
+
+def _cut(cut: SawCut, layout: StockLayout, labels: dict[str, str], context: Context) -> Data:
+    pieces = {piece.id: piece for piece in layout.pieces}
+    gives = []
+    for node in cut.gives:
+        piece = pieces.get(node)
+        if piece is None:
+            gives.append("waste")
+        elif piece.use == "blank":
+            gives.append(labels.get(piece.blank, piece.blank))
+        else:
+            gives.append(piece.use)
+    return {
+        "number": cut.number,
+        "kind": "crosscut" if cut.across else "rip",
+        "machine": cut.machine,
+        "setting": context.sizes.both(cut.setting),
+        "gives": " and ".join(gives),
+    }
+
+
+def _blank(
+    ident: str, blanks: dict[str, Blank], labels: dict[str, str], layout: StockLayout, context: Context
+) -> Data:
+    blank, sizes = blanks[ident], context.sizes
+    flat = dict(layout.flat).get(ident)
+    return {
+        "label": labels[ident],
+        "part": blank.part,
+        "role": blank.role.value,
+        "rough": f"{sizes.plain(blank.rough_width)} × {sizes.plain(blank.rough_length)}",
+        "milled": sizes.three((blank.thickness, blank.width, blank.length)),
+        "flat": sizes.one(flat) if flat is not None else "",
+    }
+
+
+def glue_ups(context: Context) -> list[Data]:
+    """Which blanks become one part."""
+    return [_glue_up(group, context) for group in context.plan.cut_plan.glue_ups]
+
+
+def _glue_up(group: GlueUp, context: Context) -> Data:
+    ways = {"wide": "side by side", "deep": "front to back", "high": "one above the other"}
+    blanks = {blank.id: blank for blank in context.plan.cut_plan.blanks}
+    labels = [blank_label(blanks[ident], context) for ident in group.blanks if ident in blanks]
+    kind = "layers" if group.role is Role.LAYER else f"{group.role.value}s"
+    return {
+        "part": context.named(group.part),
+        "what": f"{len(group.blanks)} {kind}, {ways.get(group.axis, group.axis)}",
+        "blanks": ", ".join(labels),
+    }
+
+
+def unmet(context: Context) -> list[Data]:
+    """Parts nothing on the rack or for sale can give."""
+    return [
+        {"part": context.named(gap.blank.part), "reason": gap.reason, "best": gap.best}
+        for gap in context.plan.cut_plan.unmet
+    ]

@@ -1,0 +1,93 @@
+"""Everything the packet says, as plain data that print and page share. No layout, no files."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from scantling.packet.care import finish_rows, finish_steps, movement_notes, safety
+from scantling.packet.context import Context, context_of
+from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
+from scantling.packet.front import choices, findings, must_fix_count, named_sizes, summary
+from scantling.packet.lists import costs, parts_rows, shopping_groups
+from scantling.packet.part_sheets import part_sheets
+from scantling.packet.scales import scale_words
+from scantling.packet.shown import amount, duration, money
+from scantling.packet.steps import steps
+from scantling.packet.views import Drawing, cover_picture, exploded_view, general_views
+from scantling.quantity.kinds import LengthUnit
+
+if TYPE_CHECKING:
+    from scantling.plan import Plan
+
+Data = dict[str, object]
+
+
+def packet_data(plan: Plan, units: LengthUnit | None = None) -> Data:
+    """All texts, rows and drawings (as SVG) of one packet; nothing but str, int, bool, list and dict."""
+    context = context_of(plan, units)
+    return {
+        **_head(context),
+        "summary": summary(context),
+        "sizes": named_sizes(context),
+        "choices": choices(context),
+        "findings": findings(context),
+        "parts": parts_rows(context),
+        "shopping": shopping_groups(context),
+        "costs": costs(context),
+        "cutting": _cutting(context),
+        "sheets": part_sheets(context),
+        "general": _drawing(general_views(plan.scene, context.sizes)),
+        "exploded": _drawing(exploded_view(plan.scene, context.items)),
+        "steps": steps(context),
+        "build_notes": list(plan.build_plan.notes),
+        "finish": finish_rows(context),
+        "finish_steps": finish_steps(context),
+        "movement": movement_notes(context),
+        "safety": safety(context),
+    }
+
+
+def _head(context: Context) -> Data:
+    plan = context.plan
+    wide, deep, high = plan.piece.overall.sizes
+    return {
+        "name": plan.piece.name,
+        "note": plan.piece.note,
+        "shop": plan.shop.name,
+        "unit": context.sizes.unit_word,
+        "size_line": f"{context.sizes.three((wide, deep, high))} {context.sizes.unit_word}",
+        "must_fix": must_fix_count(context),
+        "cover": _drawing(cover_picture(plan.scene)),
+        "time": duration(plan.build_plan.active_minutes),
+    }
+
+
+def _drawing(drawing: Drawing) -> Data:
+    scale = scale_words(drawing.scale) if drawing.scale else ""
+    return {"svg": drawing.svg, "alt": drawing.alt, "scale": scale}
+
+
+def _cutting(context: Context) -> Data:
+    plan, sizes, currency = context.plan.cut_plan, context.sizes, context.plan.shop.currency
+    areas = plan.areas
+    shares = [
+        ("blanks", areas.blanks),
+        ("saw kerf", areas.kerf),
+        ("offcuts kept", areas.offcuts),
+        ("waste", areas.waste),
+    ]
+    whole = areas.stock or 1.0
+    return {
+        "layouts": cut_sheets(context),
+        "glue_ups": glue_ups(context),
+        "unmet": unmet(context),
+        "shares": [
+            {"label": label, "words": f"{sizes.area(area)}, {area / whole * 100:.0f} %"}
+            for label, area in shares
+        ],
+        "money": money(plan.money, currency),
+        "bound": money(plan.bound, currency),
+        "board_feet": amount(plan.board_feet),
+        "status": plan.status,
+        "notes": list(plan.notes),
+    }

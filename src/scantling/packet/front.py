@@ -1,0 +1,152 @@
+"""The front of the packet: what the piece is, its sizes and choices, and what the checks found."""
+
+from __future__ import annotations
+
+from scantling.checks.finding import Finding, Severity
+from scantling.packet.context import Context
+from scantling.packet.shown import amount, duration, listed, money
+from scantling.piece.model import NamedSize
+from scantling.quantity import format_angle, format_mass, format_ratio
+from scantling.quantity.kinds import Kind
+
+Data = dict[str, object]
+COUNTED = {Severity.MUST: "must fix", Severity.SHOULD: "should look", Severity.KNOW: "good to know"}
+
+
+def summary(context: Context) -> list[Data]:
+    """What one wants to know before turning the page, as (label, words)."""
+    plan, sizes = context.plan, context.sizes
+    wide, deep, high = plan.piece.overall.sizes
+    build, currency = plan.build_plan, plan.build_plan.cost.currency
+    rows = [
+        ("Overall", f"{sizes.both(wide)} wide, {sizes.both(deep)} deep, {sizes.both(high)} high"),
+        ("Weight", sizes.mass(plan.mass.total)),
+        (
+            "Work",
+            f"{duration(build.active_minutes)} at the bench, {duration(build.waiting_minutes)} of waiting",
+        ),
+        (
+            "To spend",
+            f"{money(build.cost.total, currency)}, and {money(build.cost.from_rack, currency)} off the rack",
+        ),
+        ("Parts", f"{len(plan.piece.parts)} parts, {len(context.items.items)} of them different"),
+        ("Timber and sheets", listed(_materials(context))),
+        ("Machines and tools", listed(_machines(context)) or "hand tools"),
+        ("Checks", verdict(context)),
+    ]
+    return [{"label": label, "words": words} for label, words in rows]
+
+
+def verdict(context: Context) -> str:
+    """How many findings of each weight."""
+    counts = {kind: sum(f.severity is kind for f in context.plan.findings) for kind in Severity}
+    if not any(counts.values()):
+        return "nothing found"
+    return ", ".join(f"{count} {COUNTED[kind]}" for kind, count in counts.items() if count)
+
+
+def must_fix_count(context: Context) -> int:
+    """How many findings stop the build."""
+    return sum(finding.must_fix for finding in context.plan.findings)
+
+
+def _materials(context: Context) -> list[str]:
+    return list(dict.fromkeys(part.material.text for part in context.plan.piece.parts))
+
+
+def _machines(context: Context) -> list[str]:
+    return list(dict.fromkeys(step.machine for step in context.plan.build_plan.steps if step.machine))
+
+
+def named_sizes(context: Context) -> list[Data]:
+    """Every named size with what was written and what settled it."""
+    why = {settled.name: settled for settled in context.plan.settled}
+    rows: list[Data] = []
+    for size in context.plan.piece.sizes:
+        settled = why.get(size.name)
+        rows.append(
+            {
+                "name": size.name,
+                "value": _value_words(size, context),
+                "written": size.text,
+                "why": settled.why if settled else "",
+            }
+        )
+    return rows
+
+
+def choices(context: Context) -> list[Data]:
+    """Choices and materials with alternatives: what was taken, from what, and why where the tool chose."""
+    why = {settled.name: settled.why for settled in context.plan.settled}
+    rows: list[Data] = [
+        {
+            "name": c.name,
+            "taken": c.taken,
+            "options": listed(list(c.options), "or"),
+            "why": why.get(c.name, ""),
+        }
+        for c in context.plan.piece.choices
+    ]
+    for material in context.plan.piece.materials:
+        others = listed(list(material.alternatives), "or")
+        measured = "" if material.measured else "usual size, not measured"
+        rows.append(
+            {
+                "name": material.name,
+                "taken": material.text,
+                "options": others,
+                "why": why.get(material.name, measured),
+            }
+        )
+    return rows
+
+
+def _value_words(size: NamedSize, context: Context) -> str:
+    match size.kind:
+        case Kind.LENGTH:
+            return context.sizes.both(size.value)
+        case Kind.ANGLE:
+            return format_angle(size.value)
+        case Kind.RATIO:
+            return format_ratio(size.value)
+        case Kind.MASS:
+            return format_mass(size.value, context.sizes.style)
+        case _:
+            return amount(size.value)
+
+
+def findings(context: Context) -> list[Data]:
+    """Findings in the order of the plan, must-fix first."""
+    return [_finding(finding, context) for finding in context.plan.findings]
+
+
+def _finding(finding: Finding, context: Context) -> Data:
+    return {
+        "weight": finding.severity.value,
+        "check": finding.check,
+        "message": finding.message,
+        "where": listed([context.named(part) for part in finding.where]),
+        "number": _number_words(finding, context),
+        "source": finding.source,
+        "remedy": finding.mend.text if finding.mend else "",
+        "pose": finding.pose or "",
+        "judgement": finding.judgement,
+    }
+
+
+def _number_words(finding: Finding, context: Context) -> str:
+    """The number against its limit: "1/8 in (3.1 mm), limit 3/32 in (2.6 mm)"."""
+    if finding.number is None:
+        return ""
+    words = _with_unit(finding.number, finding.unit, context)
+    if finding.limit is None:
+        return words
+    return f"{words}; limit {_with_unit(finding.limit, finding.unit, context)}"
+
+
+def _with_unit(value: float, unit: str, context: Context) -> str:
+    if unit == "mm":
+        return context.sizes.both(value)
+    if unit == "kg":
+        return context.sizes.mass(value)
+    return f"{amount(value)} {unit}".rstrip()

@@ -1,0 +1,87 @@
+"""The parts list and the shopping list, as rows for print, page and CSV."""
+
+from __future__ import annotations
+
+from scantling.building.build_plan import ShoppingLine
+from scantling.packet.context import Context
+from scantling.packet.items import Item
+from scantling.packet.part_words import (
+    grain_words,
+    joint_notes,
+    length_words,
+    material_words,
+    thickness_width_length,
+    width_words,
+)
+from scantling.packet.shown import amount, money
+
+Data = dict[str, object]
+
+
+def parts_rows(context: Context) -> list[Data]:
+    """One row a different part."""
+    return [_part_row(item, context) for item in context.items.items]
+
+
+def _part_row(item: Item, context: Context) -> Data:
+    machined, sizes = item.first, context.sizes
+    part = machined.part
+    thick, _, _ = thickness_width_length(part, part.box)
+    hands = f"{len(item.drawn)} L, {len(item.mirrored)} R" if item.handed else ""
+    return {
+        "number": item.number,
+        "name": item.name,
+        "quantity": item.quantity,
+        "hands": hands,
+        "thick": sizes.plain(thick),
+        "wide": width_words(machined, sizes),
+        "long": length_words(machined, sizes),
+        "material": material_words(part),
+        "grain": grain_words(part),
+        "joints": "; ".join(
+            dict.fromkeys(note.split(",")[0].lower() for note in joint_notes(machined, context))
+        ),
+    }
+
+
+def shopping_groups(context: Context) -> list[Data]:
+    """Lines under their group, each group with its sum."""
+    build = context.plan.build_plan
+    groups: dict[str, list[ShoppingLine]] = {}
+    for line in build.shopping:
+        groups.setdefault(line.group, []).append(line)
+    return [
+        {
+            "group": group,
+            "lines": [_shopping_row(line, build.cost.currency) for line in lines],
+            "sum": money(sum(line.cost for line in lines), build.cost.currency),
+        }
+        for group, lines in groups.items()
+    ]
+
+
+def _shopping_row(line: ShoppingLine, currency: str) -> Data:
+    return {
+        "item": line.item,
+        "need": f"{amount(line.need)} {line.unit}",
+        "on_hand": amount(line.on_hand),
+        "buy": amount(line.buy),
+        "unit": line.unit,
+        "each": money(line.price_each, currency),
+        "cost": money(line.cost, currency),
+        "note": line.note,
+    }
+
+
+def costs(context: Context) -> list[Data]:
+    """What it comes to."""
+    cost = context.plan.build_plan.cost
+    rows = [
+        ("Timber, sheets and hardware to buy", money(cost.bought, cost.currency)),
+        ("Glue, finish and abrasive to buy", money(cost.supplies, cost.currency)),
+        ("To spend", money(cost.total, cost.currency)),
+        ("Stock used from the rack", money(cost.from_rack, cost.currency)),
+    ]
+    if cost.labour:
+        rows.append((f"Labour, {amount(cost.hours)} h", money(cost.labour, cost.currency)))
+    return [{"label": label, "words": words} for label, words in rows]

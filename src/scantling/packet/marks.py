@@ -1,0 +1,135 @@
+"""What must be marked out on a part: groups of equal holes, cuts, shoulders; with letters and places."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from string import ascii_lowercase, ascii_uppercase
+
+from scantling.joinery.features import Hole, MachinedPart, Shaped
+from scantling.packet.frames import PartFrame, angle_between, dot
+from scantling.piece.model import Box, Face, Placement, Vec3
+
+
+@dataclass(frozen=True, slots=True)
+class HoleGroup:
+    """Equal holes from one face. `places`: (from end 0, from lower edge, from far face) of each mouth. [mm]
+
+    `way`: direction into the wood in the same frame; `slant`: degrees off square to the face.
+    """
+
+    letter: str
+    face: Face
+    diameter: float
+    deep: float
+    through: bool
+    purpose: str
+    owner: str
+    way: Vec3
+    slant: float
+    places: tuple[Vec3, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CutMark:
+    """A block cut out or a shoulder, as low and high places in the part's drawing frame. [mm]"""
+
+    letter: str
+    kind: str
+    face: Face
+    owner: str
+    low: Vec3
+    high: Vec3
+    adds: bool = False
+
+    @property
+    def middle(self) -> Vec3:
+        a, b = self.low, self.high
+        return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2)
+
+    def size(self, axis: int) -> float:
+        return self.high[axis] - self.low[axis]
+
+
+def hole_groups(part: MachinedPart, frame: PartFrame) -> tuple[HoleGroup, ...]:
+    """Holes alike in face, size, purpose and owner, each group under a small letter."""
+    groups: dict[tuple[object, ...], list[Hole]] = {}
+    for hole in part.holes:
+        groups.setdefault(_hole_key(hole), []).append(hole)
+    ordered = sorted(groups.values(), key=lambda holes: min(frame.place(_placed(part, h.at)) for h in holes))
+    return tuple(_group(_letter(n, ascii_lowercase), part, frame, holes) for n, holes in enumerate(ordered))
+
+
+def cut_marks(part: MachinedPart, frame: PartFrame) -> tuple[CutMark, ...]:
+    """Mortises, grooves, tenons and the rest, each under a capital letter."""
+    blocks: list[tuple[str, Face, str, Box, bool]] = [
+        (c.kind, c.face, c.owner, c.box, False) for c in part.cuts
+    ]
+    blocks += [(a.kind, a.face, a.owner, a.box, True) for a in part.additions]
+    blocks += [(s.kind, s.face, s.owner, _prism_box(s), s.adds) for s in part.shaped]
+    marks = sorted(
+        (_cut(part, frame, *block) for block in _without_twins(blocks)), key=lambda m: (m.low, m.high)
+    )
+    return tuple(_relettered(mark, _letter(n, ascii_uppercase)) for n, mark in enumerate(marks))
+
+
+def _without_twins(
+    blocks: Sequence[tuple[str, Face, str, Box, bool]],
+) -> list[tuple[str, Face, str, Box, bool]]:
+    return list(dict.fromkeys(blocks))
+
+
+def _relettered(mark: CutMark, letter: str) -> CutMark:
+    return CutMark(letter, mark.kind, mark.face, mark.owner, mark.low, mark.high, mark.adds)
+
+
+def _hole_key(hole: Hole) -> tuple[object, ...]:
+    way = tuple(round(v, 3) for v in hole.direction)
+    return (way, round(hole.diameter, 2), round(hole.deep, 1), hole.through, hole.purpose, hole.owner)
+
+
+def _group(letter: str, part: MachinedPart, frame: PartFrame, holes: Sequence[Hole]) -> HoleGroup:
+    first = holes[0]
+    face = max(Face, key=lambda f: -dot(f.normal, first.direction))
+    inward = (-face.normal[0], -face.normal[1], -face.normal[2])
+    return HoleGroup(
+        letter=letter,
+        face=face,
+        diameter=first.diameter,
+        deep=first.deep,
+        through=first.through,
+        purpose=first.purpose,
+        owner=first.owner,
+        way=frame.way(part.part.placement.direction(first.direction)),
+        slant=angle_between(inward, first.direction),
+        places=tuple(sorted(frame.place(_placed(part, hole.at)) for hole in holes)),
+    )
+
+
+def _cut(
+    part: MachinedPart, frame: PartFrame, kind: str, face: Face, owner: str, box: Box, adds: bool
+) -> CutMark:
+    a, b = frame.place(_placed(part, box.low)), frame.place(_placed(part, box.high))
+    low = (min(a[0], b[0]), min(a[1], b[1]), min(a[2], b[2]))
+    high = (max(a[0], b[0]), max(a[1], b[1]), max(a[2], b[2]))
+    return CutMark("", kind, face, owner, low, high, adds)
+
+
+def _prism_box(shaped: Shaped) -> Box:
+    prism = shaped.prism
+    us, vs = [u for u, _ in prism.profile], [v for _, v in prism.profile]
+    lows, highs = [min(us), min(vs)], [max(us), max(vs)]
+    lows.insert(prism.along, prism.low)
+    highs.insert(prism.along, prism.high)
+    return Box((lows[0], lows[1], lows[2]), (highs[0], highs[1], highs[2]))
+
+
+def _placed(part: MachinedPart, point: Vec3) -> Vec3:
+    placement: Placement = part.part.placement
+    return placement.point(point)
+
+
+def _letter(index: int, letters: str) -> str:
+    """a, b, … z, aa, ab, …"""
+    more, rest = divmod(index, len(letters))
+    return (_letter(more - 1, letters) if more else "") + letters[rest]

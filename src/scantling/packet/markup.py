@@ -1,0 +1,55 @@
+"""HTML built from escaped pieces: whatever a maker wrote stays text."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+_FRACTION = re.compile(r"(?<![\d/])(\d+/\d+)(?![\d/])")
+
+
+class Markup(str):
+    """Text that is already HTML."""
+
+    __slots__ = ()
+
+
+Inside = str | None
+
+
+def text(words: str) -> Markup:
+    """Escaped words; fractions marked, so that a style can set them small and the whole number not."""
+    return Markup(_FRACTION.sub(r'<span class="f">\1</span>', escape(words)))
+
+
+def element(name: str, *inside: Inside, **attributes: str) -> Markup:
+    """One element. Plain strings are escaped, `None` and "" left out; `class_` stands for class."""
+    named = "".join(
+        f' {key.rstrip("_").replace("_", "-")}="{escape(value)}"' for key, value in attributes.items()
+    )
+    return Markup(f"<{name}{named}>{joined(*inside)}</{name}>")
+
+
+def joined(*inside: Inside) -> Markup:
+    """Pieces one after another."""
+    return Markup("".join(piece if isinstance(piece, Markup) else text(piece) for piece in inside if piece))
+
+
+def rows_table(heads: list[str], rows: list[list[Inside]], caption: str) -> Markup:
+    """A table that scrolls sideways by itself on a narrow screen."""
+    head = element("tr", *(element("th", title, scope="col") for title in heads))
+    body = joined(*(element("tr", *(element("td", cell) for cell in row)) for row in rows))
+    table = element("table", element("caption", caption), element("thead", head), element("tbody", body))
+    return element("div", table, class_="wide", tabindex="0", role="region", aria_label=caption)
+
+
+def bullets(lines: list[str]) -> Markup:
+    """An unordered list, or nothing."""
+    return element("ul", *(element("li", line) for line in lines)) if lines else Markup("")
+
+
+def picture(svg: str, note: str = "") -> Markup:
+    """A drawing of ours inside the page, with a line under it."""
+    inner = Markup(svg.replace(' xmlns="http://www.w3.org/2000/svg"', "", 1))
+    caption = element("figcaption", note) if note else None
+    return element("figure", element("div", inner, class_="drawing"), caption)

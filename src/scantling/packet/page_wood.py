@@ -1,0 +1,135 @@
+"""Sections of the page about wood: parts list, shopping list, cut plan, part sheets."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from scantling.packet.markup import Inside, Markup, bullets, element, joined, picture, rows_table
+
+Data = dict[str, Any]
+BOX = Markup('<input type="checkbox" aria-label="done">')
+
+
+def parts(data: Data) -> Markup:
+    """The parts list."""
+    heads = ["No.", "Part", "Qty", "T", "W", "L", "Material", "Grain", "Joints"]
+    rows: list[list[Inside]] = [
+        [
+            element("b", str(row["number"])),
+            row["name"],
+            f"{row['quantity']} {'(' + row['hands'] + ')' if row['hands'] else ''}".strip(),
+            *(row[key] for key in ("thick", "wide", "long", "material", "grain", "joints")),
+        ]
+        for row in data["parts"]
+    ]
+    return rows_table(heads, rows, f"Parts, in {data['unit']}")
+
+
+def shopping(data: Data) -> Markup:
+    """What to buy, group by group, and what it comes to."""
+    heads = ["", "Item", "Needed", "On hand", "Buy", "Each", "Cost"]
+    tables = []
+    for group in data["shopping"]:
+        rows: list[list[Inside]] = [
+            [
+                BOX,
+                joined(element("b", line["item"]), " " + line["note"] if line["note"] else None),
+                *(line[key] for key in ("need", "on_hand")),
+                f"{line['buy']} {line['unit']}",
+                *(line[key] for key in ("each", "cost")),
+            ]
+            for line in group["lines"]
+        ]
+        rows.append(
+            ["", element("b", f"Sum of {group['group']}"), "", "", "", "", element("b", group["sum"])]
+        )
+        tables.append(rows_table(heads, rows, group["group"].capitalize()))
+    costs: list[list[Inside]] = [[row["label"], row["words"]] for row in data["costs"]]
+    return joined(*tables, rows_table(["What", "Comes to"], costs, "Costs"))
+
+
+def cutting(data: Data) -> Markup:
+    """Each board, sheet and stick with its cuts."""
+    plan = data["cutting"]
+    shares: list[list[Inside]] = [[row["label"], row["words"]] for row in plan["shares"]]
+    glued: list[list[Inside]] = [[row["part"], row["what"], row["blanks"]] for row in plan["glue_ups"]]
+    gaps = [f"▲ {gap['part']}: {gap['reason']} {gap['best']}" for gap in plan["unmet"]]
+    legend = (
+        "Plain tint: blank. Single hatching: offcut worth keeping. Double hatching: waste. Dense hatching: defect. "
+        "Thick lines are saw cuts, numbered in their turn; double arrows show the grain."
+    )
+    return joined(
+        element("p", legend),
+        bullets(gaps),
+        *(_stock(layout) for layout in plan["layouts"]),
+        rows_table(["Part", "From", "Blanks, in order"], glued, "Glue up before milling to size")
+        if glued
+        else None,
+        rows_table(["Where the wood goes", "How much"], shares, "Shares of the stock"),
+        element("p", f"To spend on stock: {plan['money']}; proven least for such a plan: {plan['bound']}."),
+        bullets(plan["notes"]),
+    )
+
+
+def _stock(layout: Data) -> Markup:
+    cuts: list[list[Inside]] = [
+        [element("b", str(cut["number"])), cut["kind"], cut["machine"], cut["setting"], cut["gives"]]
+        for cut in layout["cuts"]
+    ]
+    blanks: list[list[Inside]] = [
+        [element("b", blank["label"]), blank["part"], blank["rough"], blank["milled"], blank["flat"]]
+        for blank in layout["blanks"]
+    ]
+    return joined(
+        element("h3", layout["title"]),
+        element("p", layout["facts"]),
+        picture(layout["svg"]),
+        bullets(layout["notes"]),
+        rows_table(
+            ["Cut", "How", "Saw", "Stop or fence", "Gives"], cuts, f"Cuts of {layout['stock']}, in order"
+        ),
+        rows_table(
+            ["Blank", "Part", "Cut to, W × L", "Mill to, T × W × L", "Can be flat at"],
+            blanks,
+            f"Blanks of {layout['stock']}",
+        ),
+    )
+
+
+def sheets(data: Data) -> Markup:
+    """One sheet for each different part."""
+    return joined(*(_sheet(sheet) for sheet in data["sheets"]))
+
+
+def _sheet(sheet: Data) -> Markup:
+    facts = (("Quantity", str(sheet["quantity"])), ("Thick", sheet["thick"]), ("Wide", sheet["wide"]))
+    facts += (("Long", sheet["long"]), ("Material", sheet["material"]), ("Grain", sheet["grain"]))
+    pairs = (element("div", element("dt", label), element("dd", words)) for label, words in facts)
+    return element(
+        "article",
+        element("h3", element("span", str(sheet["number"]), class_="number"), " " + sheet["name"]),
+        element("dl", *pairs, class_="facts"),
+        bullets(sheet["copies"]),
+        picture(sheet["svg"], sheet["faces"]),
+        _holes(sheet["holes"]),
+        _cuts(sheet["cuts"]),
+        bullets(sheet["notes"]),
+        class_="sheet",
+        id=f"part-{sheet['number']}",
+    )
+
+
+def _holes(holes: list[Data]) -> Markup | None:
+    keys = ("face", "along", "across", "through", "diameter", "deep", "purpose")
+    rows: list[list[Inside]] = [
+        [element("b", hole["letter"]), str(hole["count"]), *(hole[key] for key in keys)] for hole in holes
+    ]
+    heads = ["", "No.", "Into face", "From end 0", "From lower edge", "From far face", "Ø", "Deep", "For"]
+    return rows_table(heads, rows, "Holes") if rows else None
+
+
+def _cuts(cuts: list[Data]) -> Markup | None:
+    keys = ("kind", "face", "along", "across", "through", "deep", "purpose")
+    rows: list[list[Inside]] = [[element("b", cut["letter"]), *(cut[key] for key in keys)] for cut in cuts]
+    heads = ["", "Cut", "On face", "From end 0", "From lower edge", "From far face", "Deep", "For"]
+    return rows_table(heads, rows, "Joint cuts") if rows else None

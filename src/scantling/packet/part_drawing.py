@@ -1,0 +1,213 @@
+"""The views of one part, to scale, with running sizes from end 0 and letters for its table.
+
+Edges come from geometry (true hidden lines); holes are drawn from the features, so circles are circles.
+Views stand as in third angle: what is drawn under the main view is the lower edge as seen from there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from scantling.packet.canvas import QUIET, Canvas, Pen, Point
+from scantling.packet.dimensions import Mark, running, running_room, upright
+from scantling.packet.folding import Fold, folded, unfolded
+from scantling.packet.marks import CutMark, HoleGroup
+from scantling.packet.part_views import Edges, PartViews, Segment
+from scantling.packet.scales import fitting_scale
+from scantling.packet.shown import Sizes
+from scantling.piece.model import Vec3
+
+ROOM = (118.0, 66.0)
+SLENDER = 7.0  # length over width past which a part is broken to be drawn larger
+APART = 14.0
+MARGIN = 20.0
+LENGTHWISE = ("main", "below")
+
+
+@dataclass(frozen=True)
+class PartDrawing:
+    svg: str
+    scale: float
+    broken: bool
+
+
+@dataclass(frozen=True)
+class _Layout:
+    """Where each view's zero lies on the paper, and how big the paper is."""
+
+    zeros: dict[str, Point]
+    width: float
+    height: float
+
+
+@dataclass(frozen=True)
+class _Page:
+    canvas: Canvas
+    fold: Fold
+    zeros: dict[str, Point]
+
+    def at(self, view: str, u: float, v: float) -> Point:
+        """Paper place of a point of a view. Lengthwise views are folded."""
+        zero, scale = self.zeros[view], self.fold.scale
+        across = self.fold.at(u) if view in LENGTHWISE else u / scale
+        return (zero[0] + across, zero[1] - v / scale)
+
+
+def part_drawing(
+    views: PartViews,
+    holes: Sequence[HoleGroup],
+    cuts: Sequence[CutMark],
+    sizes: Sizes,
+    title: str,
+    straight: bool,
+) -> PartDrawing:
+    """Main view, lower edge and ends. `straight`: a box with square ends, which may be drawn broken."""
+    fold = _fold(views.size, holes, cuts, sizes, straight)
+    above = _once([Mark(fold.at(p[0]), sizes.plain(p[0])) for g in holes for p in g.places])
+    places = [*_cut_places(cuts, views.size[0]), views.size[0]]
+    under = _once([Mark(fold.at(u), sizes.plain(u)) for u in places])
+    layout = _layout(views, fold, above, under)
+    page = _Page(Canvas(layout.width, layout.height), fold, layout.zeros)
+    for view, edges in views.edges.items():
+        _draw_view(page, view, edges, views.size)
+        for group in holes:
+            for place in group.places:
+                _draw_hole(page, view, group, place)
+    _letters(page, cuts, holes, views)
+    _sizes(page, views.size, above, under, sizes)
+    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks))
+
+
+def _layout(views: PartViews, fold: Fold, above: Sequence[Mark], under: Sequence[Mark]) -> _Layout:
+    _, width, thick = (value / fold.scale for value in views.size)
+    left = MARGIN + (thick + APART if "end 0" in views.edges else 0.0)
+    right = left + fold.paper
+    low = 2.0 + (9.0 + running_room(above) if above else 4.0) + width
+    foot = low + APART + thick
+    far = "far end" in views.edges
+    zeros = {
+        "main": (left, low),
+        "below": (left, foot),
+        "end 0": (MARGIN, low),
+        "far end": (right + APART + thick, low),
+    }
+    paper = right + (APART + thick if far else 0.0) + 10.0
+    return _Layout(zeros, paper, foot + 8.0 + running_room(under))
+
+
+def _fold(
+    size: Vec3, holes: Sequence[HoleGroup], cuts: Sequence[CutMark], sizes: Sizes, straight: bool
+) -> Fold:
+    """The whole length at the largest scale, or a broken view where that makes a slender part readable."""
+    unit, (length, width, thick) = sizes.style.unit, size
+    whole = fitting_scale(length, width + thick, ROOM, unit)
+    if not straight or length < SLENDER * width or whole <= 2:
+        return unfolded(length, whole)
+    worth = [p[0] for g in holes for p in g.places] + _cut_places(cuts, length)
+    scale = max(2.0, fitting_scale(0.0, width + thick, ROOM, unit))
+    while scale < whole:
+        fold = folded(length, worth, scale)
+        if fold.paper <= ROOM[0]:
+            return fold
+        scale = fitting_scale((scale + 0.01) * ROOM[0], 0.0, ROOM, unit)
+    return unfolded(length, whole)
+
+
+def _cut_places(cuts: Sequence[CutMark], length: float) -> list[float]:
+    places = {round(u, 2) for cut in cuts for u in (cut.low[0], cut.high[0])}
+    return sorted(u for u in places if 0.05 < u < length - 0.05)
+
+
+def _draw_view(page: _Page, view: str, edges: Edges, size: Vec3) -> None:
+    for pen, segments in ((Pen.HIDDEN, edges.hidden), (Pen.OUTLINE, edges.visible)):
+        for segment in segments:
+            for piece in _pieces(page.fold, segment) if view in LENGTHWISE else [segment]:
+                page.canvas.line(pen, *(page.at(view, u, v) for u, v in piece))
+    if view in LENGTHWISE:
+        x, low = page.zeros[view]
+        high = low - size[1 if view == "main" else 2] / page.fold.scale
+        for place in page.fold.breaks:
+            _break(page.canvas, x + place, low, high)
+
+
+def _pieces(fold: Fold, segment: Segment) -> list[Segment]:
+    """What is drawn of a segment; a lengthwise one is cut at breaks."""
+    if len(fold.kept) == 1:
+        return [segment]
+    (u1, v1), (u2, v2) = sorted(segment)
+    if u2 - u1 < 1e-9:
+        return [segment]
+    rise = (v2 - v1) / (u2 - u1)
+    return [((a, v1 + rise * (a - u1)), (b, v1 + rise * (b - u1))) for a, b in fold.shown(u1, u2) if b > a]
+
+
+def _break(canvas: Canvas, x: float, low: float, high: float) -> None:
+    """Two thin zigzags across a view, 5 mm apart."""
+    middle = (low + high) / 2
+    for at in (x, x + 5.0):
+        jag = [(at, middle + 1.2), (at - 1.0, middle + 0.4), (at + 1.0, middle - 0.4), (at, middle - 1.2)]
+        canvas.line(Pen.THIN, (at, low + 1.2), *jag, (at, high - 1.2))
+
+
+def _axes(view: str, vector: Vec3) -> Vec3:
+    """(right, up, toward) in a view of a vector given as (along, up, toward) of the part."""
+    a, u, t = vector
+    turned = {"main": (a, u, t), "below": (a, t, -u), "far end": (-t, u, a), "end 0": (t, u, -a)}
+    return turned[view]
+
+
+def _draw_hole(page: _Page, view: str, group: HoleGroup, place: Vec3) -> None:
+    right, up, toward = _axes(view, group.way)
+    u, v, _ = _axes(view, place)
+    at, radius = page.at(view, u, v), group.diameter / 2 / page.fold.scale
+    if abs(toward) > 0.999:
+        seen = toward < 0 or group.through
+        page.canvas.circle(at, max(radius, 0.35), pen=Pen.EDGE if seen else Pen.HIDDEN)
+        _cross(page.canvas, at, radius + 1.2)
+        return
+    deep = group.deep / page.fold.scale
+    norm = (right**2 + up**2) ** 0.5 or 1.0
+    off = (up / norm * radius, right / norm * radius)
+    end = (at[0] + right * deep, at[1] - up * deep)
+    page.canvas.line(
+        Pen.HIDDEN,
+        (at[0] + off[0], at[1] + off[1]),
+        (end[0] + off[0], end[1] + off[1]),
+        (end[0] - off[0], end[1] - off[1]),
+        (at[0] - off[0], at[1] - off[1]),
+    )
+
+
+def _cross(canvas: Canvas, at: Point, reach: float) -> None:
+    x, y = at
+    canvas.line(Pen.THIN, (x - reach, y), (x + reach, y))
+    canvas.line(Pen.THIN, (x, y - reach), (x, y + reach))
+
+
+def _letters(page: _Page, cuts: Sequence[CutMark], holes: Sequence[HoleGroup], views: PartViews) -> None:
+    """A capital in the middle of each cut, a small letter beside the last hole of each group."""
+    for cut in cuts:
+        x, y = page.at("main", cut.middle[0], cut.middle[1])
+        page.canvas.text((x, y + 1.4), cut.letter, size=4.2, bold=True)
+    for group in holes:
+        view = next((v for v in views.edges if _axes(v, group.way)[2] < -0.5), "main")
+        u, v, _ = _axes(view, group.places[-1])
+        x, y = page.at(view, u, v)
+        reach = group.diameter / 2 / page.fold.scale + 0.8
+        page.canvas.text((x + reach, y - reach), group.letter, size=3.6, anchor="start", bold=True)
+
+
+def _sizes(page: _Page, size: Vec3, above: Sequence[Mark], under: Sequence[Mark], sizes: Sizes) -> None:
+    canvas, (left, low), foot = page.canvas, page.zeros["main"], page.zeros["below"][1]
+    high, thin = low - size[1] / page.fold.scale, foot - size[2] / page.fold.scale
+    if above:
+        running(canvas, left, [Mark(left + m.at, m.words) for m in above], high - 7.0, high)
+    running(canvas, left, [Mark(left + m.at, m.words) for m in under], foot + 7.0, foot)
+    upright(canvas, low, high, left - 7.0, left, sizes.plain(size[1]))
+    upright(canvas, foot, thin, left - 7.0, left, sizes.plain(size[2]))
+    canvas.text((left, low + 3.6), "end 0", size=2.6, anchor="start", ink=QUIET)
+
+
+def _once(marks: Sequence[Mark]) -> list[Mark]:
+    return list({mark.words: mark for mark in marks}.values())

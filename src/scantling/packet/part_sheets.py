@@ -1,0 +1,189 @@
+"""A sheet for each different part: drawing, sizes, holes, cuts, joints, and what rounding would spoil."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from scantling.joinery.features import MachinedPart
+from scantling.packet.context import Context
+from scantling.packet.items import Item
+from scantling.packet.marks import CutMark, HoleGroup, cut_marks, hole_groups
+from scantling.packet.part_drawing import part_drawing
+from scantling.packet.part_views import PartViews, part_views
+from scantling.packet.part_words import (
+    grain_words,
+    joint_notes,
+    length_words,
+    material_words,
+    shape_notes,
+    thickness_width_length,
+    width_words,
+)
+from scantling.packet.scales import scale_words
+from scantling.packet.shown import Sizes
+from scantling.piece.model import MaterialKind, Part
+
+Data = dict[str, object]
+SAME = 0.05
+LOOSE = 0.2  # mm: allowed error of the width of a dado or groove (common practice, no source)
+SUM_OFF = 25.4 / 64
+
+
+def part_sheets(context: Context) -> list[Data]:
+    """All sheets, in item order."""
+    return [part_sheet(item, context) for item in context.items.items]
+
+
+def part_sheet(item: Item, context: Context) -> Data:
+    """Everything on one part's sheet, in words and one drawing."""
+    machined, sizes = item.first, context.sizes
+    views = part_views(context.plan.scene, machined)
+    holes, cuts = hole_groups(machined, views.frame), cut_marks(machined, views.frame)
+    title = f"Part {item.number}, {item.name}: views with sizes from end 0."
+    drawing = part_drawing(views, holes, cuts, sizes, title, straight=is_straight(machined))
+    thick, _, _ = thickness_width_length(machined.part, machined.part.box)
+    return {
+        "number": item.number,
+        "name": item.name,
+        "quantity": item.quantity,
+        "copies": copies_words(item),
+        "thick": sizes.both(thick),
+        "wide": width_words(machined, sizes),
+        "long": length_words(machined, sizes),
+        "material": material_words(machined.part),
+        "grain": grain_words(machined.part),
+        "scale": scale_words(drawing.scale) + (", shortened at the break lines" if drawing.broken else ""),
+        "faces": _faces_words(views),
+        "svg": drawing.svg,
+        "alt": title,
+        "holes": [hole_row(group, views, context, machined.name) for group in holes],
+        "cuts": [cut_row(cut, views, context, machined.name) for cut in cuts],
+        "notes": _notes(machined, cuts, views, context),
+    }
+
+
+def is_straight(machined: MachinedPart) -> bool:
+    """A box with square ends: only then may a stretch of it be left out of a drawing."""
+    return machined.part.shape.is_box and not (machined.trims or machined.copes or machined.part.work)
+
+
+def copies_words(item: Item) -> list[str]:
+    """Which copies are as drawn and which are opposite."""
+    drawn = ", ".join(part.name for part in item.drawn)
+    if not item.handed:
+        return [drawn] if item.quantity > 1 or item.name != drawn else []
+    mirrored = ", ".join(part.name for part in item.mirrored)
+    return [f"{item.number}L as drawn: {drawn}", f"{item.number}R opposite hand: {mirrored}"]
+
+
+def _faces_words(views: PartViews) -> str:
+    datum, far, low, _, _, near = views.frame.faces
+    return (
+        f"Main view: {near.word} face toward you, end 0 ({datum.word}) at the left, "
+        f"far end ({far.word}) at the right. Below it: the {low.word} edge."
+    )
+
+
+def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) -> Data:
+    """One row of the hole table; the place along the direction of drilling is left out."""
+    sizes = context.sizes
+    along, across, through = (_places([place[axis] for place in group.places], sizes) for axis in range(3))
+    shown = [
+        words if abs(way) < 0.7 else ""
+        for words, way in zip((along, across, through), group.way, strict=True)
+    ]
+    slant = f", {group.slant:.0f}° off square" if group.slant > 0.5 else ""
+    return {
+        "letter": group.letter,
+        "count": len(group.places),
+        "face": views.frame.names[group.face],
+        "along": shown[0],
+        "across": shown[1],
+        "through": shown[2],
+        "diameter": sizes.both(group.diameter),
+        "deep": "through" if group.through else sizes.both(group.deep),
+        "purpose": group.purpose + slant + ": " + context.owner(group.owner, part),
+    }
+
+
+def _places(places: Sequence[float], sizes: Sizes) -> str:
+    """Equal places are said once; else one for each hole in order."""
+    words = [sizes.plain(place) for place in places]
+    return words[0] if len(set(words)) == 1 else ", ".join(words)
+
+
+def cut_row(cut: CutMark, views: PartViews, context: Context, part: str) -> Data:
+    """One row of the table of joint cuts: where it starts and ends in each direction, and how deep."""
+    sizes, frame = context.sizes, views.frame
+    axis = frame.faces.index(cut.face) // 2
+    ranges = [_range(cut.low[a], cut.high[a], views.size[a], sizes) for a in range(3)]
+    return {
+        "letter": cut.letter,
+        "kind": cut.kind,
+        "face": frame.names[cut.face],
+        "along": ranges[0],
+        "across": ranges[1],
+        "through": ranges[2],
+        "deep": ("out " if cut.adds else "") + sizes.both(cut.size(axis)),
+        "purpose": context.owner(cut.owner, part),
+    }
+
+
+def _range(low: float, high: float, full: float, sizes: Sizes) -> str:
+    if low < SAME and high > full - SAME:
+        return "full"
+    return f"{sizes.plain(max(low, 0.0))} to {sizes.plain(high)}"
+
+
+def _notes(machined: MachinedPart, cuts: Sequence[CutMark], views: PartViews, context: Context) -> list[str]:
+    part, sizes = machined.part, context.sizes
+    notes = shape_notes(part, sizes)
+    if part.built:
+        notes.append(f"Glued up: {part.built.kind.value}.")
+    notes += joint_notes(machined, context)
+    notes += rounding_notes(machined, cuts, views, sizes)
+    if part.note:
+        notes.append(part.note)
+    return notes
+
+
+def rounding_notes(
+    machined: MachinedPart, cuts: Sequence[CutMark], views: PartViews, sizes: Sizes
+) -> list[str]:
+    """Where working to the printed numbers would spoil a fit, and what to do instead."""
+    notes = _sum_notes(machined, sizes) + _sheet_notes(machined.part, sizes)
+    for cut in cuts:
+        axis = views.frame.faces.index(cut.face) // 2
+        width = min(cut.size(a) for a in range(3) if a != axis)
+        error = sizes.rounded(width) - width
+        if not cut.adds and abs(error) > LOOSE:
+            notes.append(
+                f"{cut.letter}: {width:.1f} mm wide, printed as {sizes.one(width)}. "
+                f"That is {abs(error):.1f} mm off, so cut it to fit the part that goes in."
+            )
+    return notes
+
+
+def _sum_notes(machined: MachinedPart, sizes: Sizes) -> list[str]:
+    """Rounded shoulder length plus rounded ends against the rounded overall length."""
+    part = machined.part
+    grain = part.grain
+    ends = (
+        part.box.low[grain] - machined.cut_box.low[grain],
+        machined.cut_box.high[grain] - part.box.high[grain],
+    )
+    total = sizes.rounded(part.length) + sum(sizes.rounded(end) for end in ends)
+    if abs(total - sizes.rounded(machined.overall_length)) <= SUM_OFF:
+        return []
+    return [
+        f"Rounded sizes do not add up: work to {machined.overall_length:.1f} mm overall "
+        f"and {part.length:.1f} mm between shoulders."
+    ]
+
+
+def _sheet_notes(part: Part, sizes: Sizes) -> list[str]:
+    thick = part.thickness
+    off = abs(sizes.rounded(thick) - thick)
+    if part.material.kind is not MaterialKind.SHEET or off <= LOOSE:
+        return []
+    return [f"The sheet is {thick:.1f} mm thick, {off:.1f} mm off the printed {sizes.one(thick)}: fit to it."]

@@ -1,0 +1,129 @@
+"""A part in words: its sizes, its material and grain, its shaping, the joints it takes part in."""
+
+from __future__ import annotations
+
+from scantling.joinery.features import MachinedPart
+from scantling.packet.context import Context
+from scantling.packet.frames import lean_angles
+from scantling.packet.shown import Sizes
+from scantling.piece.model import (
+    ArchWork,
+    Axis,
+    BandWork,
+    Box,
+    DishWork,
+    Edge,
+    EdgeWork,
+    MaterialKind,
+    Part,
+    Section,
+    Work,
+)
+from scantling.quantity import format_angle
+
+
+def thickness_width_length(part: Part, box: Box) -> tuple[float, float, float]:
+    """The box's sizes in the trade's order, length along the grain. [mm]"""
+    return (box.size(part.thickness_axis), box.size(part.width_axis), box.size(part.grain))
+
+
+def length_words(machined: MachinedPart, sizes: Sizes) -> str:
+    """How long: "37 1/2 between shoulders, 39 1/2 overall" where something goes in."""
+    part, lean = machined.part, lean_angles(machined.part)
+    if lean:
+        return f"{sizes.plain(lean.length)} true, {sizes.plain(part.box.size(Axis.HIGH))} upright"
+    if abs(machined.overall_length - part.length) < 0.05:
+        return sizes.plain(part.length)
+    return f"{sizes.plain(part.length)} between shoulders, {sizes.plain(machined.overall_length)} overall"
+
+
+def width_words(machined: MachinedPart, sizes: Sizes) -> str:
+    """How wide; with what goes in beside where the width as cut differs."""
+    part = machined.part
+    cut = machined.cut_box.size(part.width_axis)
+    if abs(cut - part.width) < 0.05:
+        return sizes.plain(part.width)
+    return f"{sizes.plain(part.width)} showing, {sizes.plain(cut)} as cut"
+
+
+def material_words(part: Part) -> str:
+    """What the maker wrote, with the measured thickness of a sheet."""
+    return part.material.text
+
+
+def grain_words(part: Part) -> str:
+    """Which way the grain runs in the finished piece, and the rings where they matter."""
+    ways = {Axis.WIDE: "side to side", Axis.DEEP: "front to back", Axis.HIGH: "upright"}
+    rings = "" if part.material.kind is MaterialKind.SHEET else f", {part.rings.value}-sawn"
+    return ways[part.grain] + (rings if part.rings.value != "flat" else "")
+
+
+def shape_notes(part: Part, sizes: Sizes) -> list[str]:
+    """Lean, taper, section, outline and edge work, in sentences for the part sheet."""
+    notes = _lean_notes(part, sizes)
+    shape = part.shape
+    if shape.section not in (Section.SQUARE, Section.LEVEL):
+        notes.append(f"Section: {shape.section.value}.")
+    if shape.taper:
+        faces = ", ".join(sorted(face.word for face in shape.taper.faces)) or "all"
+        notes.append(
+            f"Tapers to {sizes.both(shape.taper.to)} at the {shape.taper.end.word}, on faces: {faces}."
+        )
+    if shape.outline:
+        radius = f", {sizes.both(shape.outline.radius)}" if shape.outline.radius else ""
+        notes.append(f"Outline: {shape.outline.kind.value}{radius}.")
+    notes += [words for work in part.work if (words := work_words(work, sizes))]
+    return notes
+
+
+def _lean_notes(part: Part, sizes: Sizes) -> list[str]:
+    lean = lean_angles(part)
+    if lean is None:
+        return []
+    return [
+        f"Leans {format_angle(lean.sideways)} sideways and {format_angle(lean.front_back)} front to back: "
+        f"{format_angle(lean.resultant)} in all, along a sight line {format_angle(lean.sight_line)} from "
+        f"side to side. Ends are level. True length {sizes.both(lean.length)}."
+    ]
+
+
+def work_words(work: Work, sizes: Sizes) -> str:
+    """Work that its own drawing letter does not tell; empty for holes and grooves, which the tables hold."""
+    match work:
+        case EdgeWork():
+            size = sizes.both(work.size)
+            if abs(work.size - work.drop) > 0.01:
+                size = f"{size} by {sizes.both(work.drop)}"
+            return f"{work.kind.value.capitalize()} {size} along {_edges_words(work.edges)}."
+        case ArchWork():
+            return f"Arch cut into the {work.face.word} edge, rising {sizes.both(work.rise)} in the middle."
+        case DishWork():
+            return (
+                f"{work.face.word.capitalize()} dished {sizes.both(work.deep)}, rim {sizes.both(work.rim)}."
+            )
+        case BandWork():
+            return f"Lipping of {work.material} {sizes.both(work.thick)} thick on the {work.face.word}."
+        case _:
+            return ""
+
+
+def _edges_words(edges: tuple[Edge, ...]) -> str:
+    words = [f"{edge.first.word} {edge.second.word}" for edge in edges]
+    return f"the edges {', '.join(words)}" if len(words) > 1 else f"the edge {''.join(words)}"
+
+
+def joint_notes(machined: MachinedPart, context: Context) -> list[str]:
+    """One line for each kind of joint this part takes part in, partners named together."""
+    partners: dict[tuple[str, str], list[str]] = {}
+    name = machined.name
+    for joint in context.plan.piece.joints:
+        if name not in (joint.first, joint.second):
+            continue
+        layout = context.layout_by_joint.get(joint.id)
+        other = joint.second if joint.first == name else joint.first
+        text = layout.text if layout else ""
+        partners.setdefault((joint.method, text), []).append(context.named(other))
+    return [
+        f"{method.capitalize()}, with {', '.join(dict.fromkeys(names))}{': ' + text if text else ''}"
+        for (method, text), names in partners.items()
+    ]

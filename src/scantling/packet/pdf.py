@@ -1,0 +1,40 @@
+"""The printed packet. The only importer of typst; the template gets data, never markup."""
+
+from __future__ import annotations
+
+import json
+from functools import lru_cache
+from importlib.resources import as_file, files
+from typing import Literal
+
+import typst
+
+from scantling.packet.glyphs import Legible
+
+Paper = Literal["letter", "a4"]
+Data = dict[str, object]
+_PAPERS = {"letter": "us-letter", "a4": "a4"}
+
+
+def packet_pdf(data: Data, paper: Paper) -> bytes:
+    """Set the packet as a tagged PDF (PDF/UA-1). The same data give the same bytes.
+
+    Characters the print face lacks are shown as a box, and the packet says in which texts.
+    """
+    legible = Legible()
+    shown = legible.data(data)
+    assert isinstance(shown, dict)
+    shown |= {"paper": _PAPERS[paper], "unprintable": legible.changed}
+    text = json.dumps(shown, ensure_ascii=False, sort_keys=True)
+    compiled = _setter().compile(format="pdf", timestamp=0, pdf_standards=["ua-1"], sys_inputs={"data": text})
+    assert isinstance(compiled, bytes)
+    return compiled
+
+
+@lru_cache(maxsize=1)
+def _setter() -> typst.Compiler:
+    root = files("scantling.packet")
+    with as_file(root.joinpath("templates")) as folder, as_file(root.joinpath("fonts")) as fonts:
+        return typst.Compiler(
+            folder / "packet.typ", root=folder, font_paths=[fonts], ignore_system_fonts=True, sys_inputs={}
+        )

@@ -1,0 +1,85 @@
+"""How the packet says sizes, times, masses and money. The only user of `quantity` here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.quantity import Style, dual, format_length, format_mass, format_money
+from scantling.quantity.kinds import MM_PER_INCH, LengthUnit
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Writes lengths [mm] in one style."""
+
+    style: Style
+
+    @property
+    def inches(self) -> bool:
+        return self.style.unit is LengthUnit.INCHES
+
+    @property
+    def unit_word(self) -> str:
+        return "inches" if self.inches else "millimetres"
+
+    def plain(self, mm: float) -> str:
+        """Without a unit, for drawings that name it once: "37 1/2"."""
+        return format_length(mm, self.style).number
+
+    def one(self, mm: float) -> str:
+        """In the first unit: "37 1/2 in"."""
+        return format_length(mm, self.style).text
+
+    def other(self, mm: float) -> str:
+        """The unit beside, without its name: "952.5"."""
+        style = Style(LengthUnit.MM if self.inches else LengthUnit.INCHES, self.style.fraction)
+        return Sizes(style).plain(mm)
+
+    def both(self, mm: float) -> str:
+        """In both units: "37 1/2 in (952.5 mm)"."""
+        return dual(mm, self.style)
+
+    def rounded(self, mm: float) -> float:
+        """What one who works to the printed number makes. [mm]"""
+        return format_length(mm, self.style).shown_mm
+
+    def three(self, sizes: tuple[float, float, float]) -> str:
+        return " × ".join(self.plain(size) for size in sizes)
+
+    def mass(self, kg: float) -> str:
+        return format_mass(kg, self.style)
+
+    def area(self, square_mm: float) -> str:
+        square_feet = f"{square_mm / (12 * MM_PER_INCH) ** 2:.1f} ft²"
+        square_metres = f"{square_mm / 1e6:.2f} m²"
+        return f"{square_feet} ({square_metres})" if self.inches else f"{square_metres} ({square_feet})"
+
+
+def duration(minutes: float) -> str:
+    """In plain words: "25 min", "3 h 20 min", "2 days 4 h"."""
+    whole = round(minutes)
+    if whole < 60:
+        return f"{whole} min"
+    hours, rest = divmod(whole, 60)
+    if hours < 48:
+        return f"{hours} h {rest} min" if rest else f"{hours} h"
+    days, hours = divmod(hours, 24)
+    return f"{days} days {hours} h" if hours else f"{days} days"
+
+
+def money(sum_of: float, currency: str) -> str:
+    """A price with its currency: "12.50 USD"."""
+    return f"{format_money(sum_of)} {currency}".rstrip()
+
+
+def amount(value: float) -> str:
+    """A count or an amount without needless zeros: 3, 2.5, 0.25."""
+    text = f"{value:.2f}" if abs(value) < 100 else f"{value:.0f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def listed(words: list[str], last: str = "and") -> str:
+    """In one phrase: "a, b and c"."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {last} {words[-1]}"
