@@ -61,7 +61,7 @@ class Body:
         """Smallest box round the placed solid."""
         points = placed(placement, self.mesh.verts)
         low, high = points.min(0), points.max(0)
-        return Box(_vec(low), _vec(high))
+        return Box(vec(low), vec(high))
 
 
 def placed(placement: Placement, points: Array) -> Array:
@@ -94,5 +94,6 @@ def _coped(base: Manifold, cutter: CopeCutter) -> Manifold:
     return trimmed(base - other, (Plane(at, face.normal),))
 
 
-def _vec(point: Sequence[float] | Array | Whole) -> Vec3:
+def vec(point: Sequence[float] | Array | Whole) -> Vec3:
+    """Three numbers of an array as a plain point."""
     return (float(point[0]), float(point[1]), float(point[2]))

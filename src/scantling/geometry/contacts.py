@@ -8,7 +8,7 @@ from itertools import combinations
 import numpy as np
 from manifold3d import CrossSection
 
-from scantling.geometry.body import Body, placed, placed_solid
+from scantling.geometry.body import Body, placed, placed_solid, vec
 from scantling.geometry.kernel import Array
 from scantling.geometry.motions import seen_in
 from scantling.geometry.scene import FoundContact, Overlap, Scene, Solid
@@ -99,7 +99,7 @@ def _common(
     middle = _middle(shared, area)
     height = float(first[first_loops[0][0]] @ normal)
     at = flat @ middle + normal * height
-    return area, _vec(normal), _vec(at)
+    return area, vec(normal), vec(at)
 
 
 def _rectangles_meet(a: Array, b: Array) -> bool:
@@ -133,7 +133,3 @@ def _shared(first: Body, second: Body, where: Placement) -> tuple[float, float, 
     box = common.bounding_box()
     middle = ((box[0] + box[3]) / 2, (box[1] + box[4]) / 2, (box[2] + box[5]) / 2)
     return (volume, depth, middle) if depth > TOUCH else None
-
-
-def _vec(point: Array) -> Vec3:
-    return (float(point[0]), float(point[1]), float(point[2]))
