@@ -41,13 +41,10 @@ def glb(
     writer = _Writer()
     for part, solid in scene.solids.items():
         mesh = solid.body.mesh if holes else solid.body.plain_mesh
-        colour = (
-            tone_named(colours[part]) if colours and part in colours else wood_tone(scene.piece.part(part))
-        )
-        shown = names.get(part, part) if names else part
-        writer.add(
-            shown, part, mesh, placed(solid.placement, mesh.verts), np.array(solid.placement.turn), colour
-        )
+        given = colours.get(part) if colours else None
+        colour = wood_tone(scene.piece.part(part)) if given is None else tone_named(given)
+        verts, turn = placed(solid.placement, mesh.verts), np.array(solid.placement.turn)
+        writer.add(names.get(part, part) if names else part, part, mesh, verts, turn, colour)
     return writer.finished(scene.piece.name, [_described(m, names or {}) for m in movements or ()])
 
 

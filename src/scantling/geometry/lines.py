@@ -102,7 +102,9 @@ def _behind(edges: Array, low: Array, high: Array, screen: Staged) -> list[tuple
         meet &= low[some, None, 2] + TOUCH < tris_high[None, :, 2]
         rows, columns = np.nonzero(meet)
         if len(rows):
-            found.append(_clipped(some[rows], edges[some[rows]], tris[columns]))
+            which_behind, spans = _clipped(some[rows], edges[some[rows]], tris[columns])
+            if len(which_behind):
+                found.append((which_behind, spans))
     return found
 
 
