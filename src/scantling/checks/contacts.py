@@ -1,0 +1,125 @@
+"""Does everything meet that should, and nothing that should not, at rest?
+
+Solids in one another, joined parts with air between them, touching parts that nothing ties, loose parts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scantling.checks.examined import Examined, listed
+from scantling.checks.finding import Finding, Mend
+from scantling.checks.rules import rule
+from scantling.checks.ties import groups_on_anything
+from scantling.geometry import found_contacts, overlaps
+from scantling.piece.model import Axis, Box, PartName
+
+RESTS_WITHIN = 3.0  # mm: a drawer stands this near above its runner
+
+
+def contacts(examined: Examined) -> Iterator[Finding]:
+    """Findings at rest; pairs that resolve has already noticed are left to it."""
+    noticed = {frozenset(notice.parts) for notice in examined.piece.notices if len(notice.parts) > 1}
+    yield from _overlaps(examined, noticed)
+    yield from _gaps(examined, noticed)
+    yield from _untied(examined, noticed)
+    yield from _loose(examined)
+
+
+def _overlaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
+    for overlap in overlaps(examined.scene):
+        if frozenset((overlap.first, overlap.second)) not in noticed:
+            yield rule("parts in one another").found(
+                f"{overlap.first} and {overlap.second} are in each other by {examined.length(overlap.depth)}",
+                (overlap.first, overlap.second),
+                overlap.depth,
+                mend=Mend(
+                    f"move one of them {examined.length(examined.step_up(overlap.depth))}, or join them"
+                ),
+                spot=overlap.centre,
+                place=examined.piece.part(overlap.first).place,
+            )
+
+
+def _gaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
+    limit = rule("joint across a gap").allowed
+    for joint in examined.piece.joints:
+        pair = (joint.first, joint.second)
+        allowed = limit + (joint.settings.stand_off or 0.0) + (joint.settings.runs or 0.0)
+        if joint.second not in examined.piece.part_by_name or frozenset(pair) in noticed:
+            continue
+        gap = _apart(examined.bounds(joint.first), examined.bounds(joint.second))
+        if gap > allowed:
+            yield rule("joint across a gap").found(
+                f"{joint.first} is joined to {joint.second} with {joint.method}, "
+                f"but {examined.length(gap)} of air is between them",
+                pair,
+                gap,
+                mend=Mend(f"make {joint.first} {examined.length(gap)} longer on that side"),
+                place=joint.place,
+            )
+
+
+def _apart(one: Box, other: Box) -> float:
+    """Greatest gap between two boxes along any axis; negative where they overlap in all. [mm]"""
+    return max(max(other.low[a] - one.high[a], one.low[a] - other.high[a]) for a in Axis)
+
+
+def _untied(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
+    """Touching parts of groups that no joint, rest, span or fitting brings together."""
+    group_of = {name: i for i, group in enumerate(groups_on_anything(examined)) for name in group}
+    told: set[tuple[str, str]] = set()
+    for contact in found_contacts(examined.scene):
+        tied = group_of[contact.first] == group_of[contact.second]
+        first, second = (examined.piece.part(name).definition for name in (contact.first, contact.second))
+        if tied or (first, second) in told or frozenset((contact.first, contact.second)) in noticed:
+            continue
+        told.add((first, second))
+        yield rule("touch without joint").found(
+            f"{contact.first} touches {contact.second} and nothing says how they are held",
+            (contact.first, contact.second),
+            contact.area,
+            mend=Mend(f"add a joint line for {contact.first} and {contact.second}, or `with: rests`"),
+            spot=contact.centre,
+            place=examined.piece.part(contact.first).place,
+        )
+
+
+def _loose(examined: Examined) -> Iterator[Finding]:
+    groups = groups_on_anything(examined)
+    held = {h.under for h in examined.piece.hardware} | set(examined.movement_of)
+    biggest = max(groups, key=len, default=())
+    told: set[str] = set()
+    for group in groups:
+        loose = group != biggest and not held & set(group) and not _stands(examined, group)
+        definition = examined.piece.part(group[0]).definition
+        if loose and definition not in told:
+            told.add(definition)
+            yield rule("loose part").found(
+                f"nothing holds {listed(group)}",
+                group,
+                mend=Mend("add a joint line, or say what it rests on (`with: rests`)"),
+                place=examined.piece.part(group[0]).place,
+            )
+
+
+def _stands(examined: Examined, group: tuple[PartName, ...]) -> bool:
+    """Whether the group stands on the floor or a hair above another part."""
+    members = set(group)
+    floor = examined.piece.overall.low[Axis.HIGH]
+    for name in group:
+        box = examined.bounds(name)
+        if box.low[Axis.HIGH] <= floor + RESTS_WITHIN:
+            return True
+        for other in examined.scene.solids:
+            if other not in members and _just_under(examined.bounds(other), box):
+                return True
+    return False
+
+
+def _just_under(lower: Box, upper: Box) -> bool:
+    gap = upper.low[Axis.HIGH] - lower.high[Axis.HIGH]
+    level = (Axis.WIDE, Axis.DEEP)
+    return -0.1 <= gap <= RESTS_WITHIN and all(
+        min(lower.high[a], upper.high[a]) > max(lower.low[a], upper.low[a]) for a in level
+    )

@@ -1,0 +1,50 @@
+"""Can a person sit at it and on it? Knee rooms and seats."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scantling.checks.examined import Examined
+from scantling.checks.finding import Finding, Mend
+from scantling.checks.rules import rule
+from scantling.piece.model import Axis
+
+KNEES = ((Axis.WIDE, 520.0, "wide"), (Axis.DEEP, 440.0, "deep"), (Axis.HIGH, 620.0, "high"))
+SEATS = ((400.0, 500.0), (610.0, 660.0), (710.0, 760.0))  # chair or bench, counter stool, bar stool
+
+
+def posture(examined: Examined) -> Iterator[Finding]:
+    """Spaces named knee room, and parts people sit on."""
+    for space in examined.piece.spaces:
+        if "knee" in space.name:
+            for axis, least, word in KNEES:
+                size = space.box.size(axis)
+                if size < least:
+                    yield rule("knee room").found(
+                        f"{space.name} is {examined.length(size)} {word}; "
+                        f"{examined.length(least)} is the least for knees under a desk",
+                        number=size,
+                        limit=least,
+                        mend=Mend(f"make it {examined.length(examined.step_up(least - size))} more"),
+                    )
+    yield from _seats(examined)
+
+
+def _seats(examined: Examined) -> Iterator[Finding]:
+    floor = examined.piece.overall.low[Axis.HIGH]
+    seats = {name: load.place for load in examined.piece.loads if load.kind == "sit" for name in load.on}
+    heights = {examined.bounds(name).high[Axis.HIGH] - floor for name in seats}
+    if not heights:
+        return
+    height = max(heights)
+    if any(low <= height <= high for low, high in SEATS) or height < 330.0:
+        return
+    nearest = min((edge for span in SEATS for edge in span), key=lambda edge: abs(edge - height))
+    yield rule("seat height").found(
+        f"the seat is {examined.length(height)} high; chairs are {examined.length(400)} to "
+        f"{examined.length(500)}, counter stools {examined.length(610)} to {examined.length(660)}",
+        tuple(seats)[:1],
+        height,
+        limit=nearest,
+        mend=Mend(f"make it {examined.length(nearest)} high"),
+    )

@@ -1,0 +1,179 @@
+"""Does it get into the room, stand up in it, and fit the wall with its skirting and studs?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import permutations
+from math import hypot
+
+from scantling.checks.examined import GRAVITY, Examined
+from scantling.checks.finding import Finding, Mend
+from scantling.checks.loads import bearings
+from scantling.checks.rules import rule
+from scantling.checks.standing import ground_edges
+from scantling.checks.ties import groups_rigid_when_taken_apart
+from scantling.piece.model import WALL, Axis, Face, Joint, PartName
+
+
+def room(examined: Examined) -> Iterator[Finding]:
+    """Findings on doorway, ceiling, wall, skirting and studs."""
+    yield from _doorway(examined)
+    yield from _ceiling(examined)
+    yield from _wall_width(examined)
+    yield from _skirting(examined)
+    yield from _wall_fixings(examined)
+
+
+def _doorway(examined: Examined) -> Iterator[Finding]:
+    passes = examined.piece.room.passes
+    if passes is None:
+        return
+    spare = rule("does not pass").allowed
+    whole = _sizes(examined, tuple(part.name for part in examined.piece.parts))
+    if _short(whole, passes, spare) <= 0:
+        return
+    groups = groups_rigid_when_taken_apart(examined)
+    worst = max(groups, key=lambda group: _short(_sizes(examined, group), passes, spare))
+    short = _short(_sizes(examined, worst), passes, spare)
+    door = f"{examined.length(passes[0])} by {examined.length(passes[1])}"
+    if short <= 0:
+        yield rule("passes taken apart").found(
+            f"put together it does not go through a doorway of {door}; undo its screws and bolts and it does",
+            mend=Mend("put it together in its room"),
+            place=examined.piece.room.place,
+        )
+    else:
+        sizes = " x ".join(examined.length(size) for size in _sizes(examined, worst))
+        yield rule("does not pass").found(
+            f"what is glued together measures {sizes} and does not go through a doorway of {door}",
+            worst[:4],
+            short + spare,
+            limit=spare,
+            mend=Mend(
+                f"make its second size {examined.length(examined.step_up(short))} less, or join it with bolts"
+            ),
+            place=examined.piece.room.place,
+        )
+
+
+def _sizes(examined: Examined, names: tuple[PartName, ...]) -> tuple[float, ...]:
+    boxes = [examined.bounds(name) for name in names]
+    return tuple(max(b.high[a] for b in boxes) - min(b.low[a] for b in boxes) for a in Axis)
+
+
+def _short(sizes: tuple[float, ...], passes: tuple[float, float], spare: float) -> float:
+    """By how much the best way round fails to go through; negative when it goes. [mm]"""
+    return min(
+        max(wide - (passes[0] - spare), high - (passes[1] - spare)) for wide, high in permutations(sizes, 2)
+    )
+
+
+def _ceiling(examined: Examined) -> Iterator[Finding]:
+    ceiling = examined.piece.room.ceiling
+    if ceiling is None:
+        return
+    box = examined.piece.overall
+    high, deep = box.size(Axis.HIGH), min(box.size(Axis.DEEP), box.size(Axis.WIDE))
+    if high > ceiling:
+        yield rule("higher than the room").found(
+            f"it is {examined.length(high)} high; the ceiling is at {examined.length(ceiling)}",
+            number=high - ceiling,
+            mend=Mend(f"make it {examined.length(high - ceiling)} lower"),
+            place=examined.piece.room.place,
+        )
+        return
+    slant, spare = hypot(high, deep), rule("cannot be stood up").allowed
+    if slant > ceiling - spare:
+        most = max(ceiling - spare, 0.0) ** 2 - deep**2
+        lower = examined.length(most**0.5)
+        yield rule("cannot be stood up").found(
+            f"lying down it cannot be tilted upright: its side measures {examined.length(slant)} corner to "
+            f"corner under a ceiling of {examined.length(ceiling)}",
+            number=ceiling - slant,
+            mend=Mend(f"carry it in upright, put it together standing, or make it {lower} high"),
+            place=examined.piece.room.place,
+        )
+
+
+def _wall_width(examined: Examined) -> Iterator[Finding]:
+    wall, wide = examined.piece.room.wide, examined.piece.overall.size(Axis.WIDE)
+    if wall is not None and wide > wall:
+        yield rule("wider than its wall").found(
+            f"it is {examined.length(wide)} wide; the wall is {examined.length(wall)}",
+            number=wide - wall,
+            mend=Mend(f"make it {examined.length(wide - wall)} narrower"),
+            place=examined.piece.room.place,
+        )
+
+
+def _skirting(examined: Examined) -> Iterator[Finding]:
+    skirting, overall = examined.piece.room.skirting, examined.piece.overall
+    if skirting is None or Face.BACK not in examined.piece.room.against:
+        return
+    thick, high = skirting
+    hits = [
+        (overall.high[Axis.DEEP] - box.high[Axis.DEEP], part.name)
+        for part in examined.piece.parts
+        for box in (examined.bounds(part.name),)
+        if box.low[Axis.HIGH] < overall.low[Axis.HIGH] + high
+        and box.high[Axis.DEEP] > overall.high[Axis.DEEP] - thick
+    ]
+    if hits:
+        gap, name = min(hits)
+        yield rule("stands off the skirting").found(
+            f"{name} meets the skirting: the back stands {examined.length(thick - gap)} off the wall",
+            tuple(part for _, part in hits)[:4],
+            thick - gap,
+            limit=0.0,
+            mend=Mend(
+                f"set the parts below {examined.length(high)} forward by {examined.length(thick - gap)}, "
+                "or notch them round the skirting"
+            ),
+            place=examined.piece.room.place,
+        )
+
+
+def _wall_fixings(examined: Examined) -> Iterator[Finding]:
+    fixed = [joint for joint in examined.piece.joints if joint.second == WALL]
+    for joint in fixed:
+        yield from _stud_misses(examined, joint)
+    if fixed and not ground_edges(examined):
+        yield from _hanging(examined, fixed)
+
+
+def _stud_misses(examined: Examined, joint: Joint) -> Iterator[Finding]:
+    setting = examined.piece.room
+    if setting.studs is None:
+        return
+    first, near = setting.first_stud or 0.0, rule("screw misses the stud").allowed
+    places = [at[Axis.WIDE] for use in examined.uses_of.get(joint.id, ()) for at in use.at]
+    misses = [abs((x - first + setting.studs / 2) % setting.studs - setting.studs / 2) for x in places]
+    if misses and min(misses) > near:
+        worst = min(misses)
+        yield rule("screw misses the stud").found(
+            f"{joint.first}: no screw comes within {examined.length(near)} of a stud; "
+            f"the nearest is {examined.length(worst)} off",
+            (joint.first,),
+            worst,
+            mend=Mend(f"move it {examined.length(worst)} sideways"),
+            place=joint.place,
+        )
+
+
+def _hanging(examined: Examined, fixed: list[Joint]) -> Iterator[Finding]:
+    """A piece that hangs: what its screws carry downward and pull outward."""
+    uses = [use for joint in fixed for use in examined.uses_of.get(joint.id, ())]
+    count = sum(use.count for use in uses)
+    mass = examined.mass.total + sum(b.mass for b in bearings(examined) if b.lasting)
+    if not count:
+        return
+    overall = examined.piece.overall
+    high = max(examined.bounds(j.first).centre[Axis.HIGH] for j in fixed) - overall.low[Axis.HIGH]
+    pull = mass * GRAVITY * overall.size(Axis.DEEP) / 2.0 / max(high, 1.0)
+    yield rule("wall fixings").found(
+        f"filled, it hangs {examined.weight(mass)} on {count} screws: {mass * GRAVITY / count:.0f} N down "
+        f"and about {pull / count:.0f} N outward on each; they must bite in studs or masonry plugs",
+        tuple(dict.fromkeys(j.first for j in fixed))[:4],
+        mass * GRAVITY,
+        place=fixed[0].place,
+    )

@@ -1,0 +1,52 @@
+"""The checks in their order, and the one function that asks them all."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from scantling.checks.contacts import contacts
+from scantling.checks.examined import Examined
+from scantling.checks.fasteners import fasteners
+from scantling.checks.finding import Finding, Severity
+from scantling.checks.fit import groove_and_gap_fit
+from scantling.checks.hinges import hinges
+from scantling.checks.holds import holds
+from scantling.checks.machines import machines
+from scantling.checks.motion import motion
+from scantling.checks.notices import carried_notices
+from scantling.checks.posture import posture
+from scantling.checks.room import room
+from scantling.checks.sag import sag
+from scantling.checks.seasonal import seasonal_movement
+from scantling.checks.slides import slides
+from scantling.checks.tipping import tipping
+from scantling.geometry import Scene
+from scantling.joinery.features import MachinedPiece
+from scantling.shop.model import Shop
+
+Check = Callable[[Examined], Iterable[Finding]]
+
+CHECKS: tuple[Check, ...] = (
+    carried_notices,
+    contacts,
+    holds,
+    motion,
+    seasonal_movement,
+    groove_and_gap_fit,
+    sag,
+    fasteners,
+    tipping,
+    slides,
+    hinges,
+    room,
+    machines,
+    posture,
+)
+
+
+def check_piece(machined: MachinedPiece, scene: Scene, shop: Shop) -> tuple[Finding, ...]:
+    """Every finding of every check, must-fix first, else in the order of the checks."""
+    examined = Examined(machined, scene, shop)
+    found = [finding for check in CHECKS for finding in check(examined)]
+    order = list(Severity)
+    return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
