@@ -1,0 +1,119 @@
+"""Who asks: the scope a phrase is understood in, the box its bare faces mean, and the side it stands on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from scantling.errors import Place, ResolveError
+from scantling.piece.language.document import Scalar
+from scantling.piece.language.expressions import Expression, Words
+from scantling.piece.model import Axis, Face
+from scantling.piece.resolve.steps import Mirror, axis_inside
+from scantling.piece.resolve.tree import SIDES, Reach, Scope, Seen, Thing
+from scantling.piece.resolve.values import Value
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Asker:
+    """`thing` None: the piece or a group at large (sizes, joints). `own`: bare faces are the part's own.
+
+    `axis`: along which a place is wanted; None when a size is. `mirror`: the phrase is read as in a
+    looking-glass, for the other hand of a pair.
+    """
+
+    scope: Scope
+    scalar: Scalar
+    thing: Thing | None = None
+    axis: Axis | None = None
+    own: bool = False
+    what: str = ""
+    mirror: Mirror | None = None
+    words: tuple[str, ...] | None = None
+    end: int = 0  # -1, +1: which end of a span this formula gives
+    seen_from: Face | None = None  # an outline: width and height are across and up as seen
+
+    def error(self, message: str, words: Words | None = None, remedy: str = "") -> ResolveError:
+        place = self.scalar.place_of(words) if words else self.scalar.place
+        return ResolveError(message, place, remedy, self.chain)
+
+    def value(self, formula: Expression) -> Value:
+        return self.scope.common.workings.value(self, formula)
+
+    @property
+    def chain(self) -> tuple[str, ...]:
+        name = self.thing.label if self.thing else self.scope.label
+        what = self.what or (self.axis.word if self.axis is not None else "")
+        return tuple(part for part in (name, what) if part)
+
+    def place(self, words: Words) -> Place:
+        return self.scalar.place_of(words)
+
+    def box(self, axis: Axis) -> Reach:
+        """The box that bare faces mean: mine, the space I stand in, or that of my scope."""
+        if self.thing is None:
+            return box_of(self.scope, axis)
+        return self.thing.reach(axis) if self.own else place_for(self.thing, axis)
+
+    @property
+    def sides(self) -> dict[Axis, str]:
+        """My own side along each axis, as far as words settle it."""
+        if self.thing is None:
+            return {}
+        own = self.words if self.words is not None else first_words(self.thing)
+        return {SIDES[w][0]: w for w in (*_outer_words(self.thing), *own) if w in SIDES}
+
+    @property
+    def stands(self) -> dict[int, int]:
+        """Which copy of which space I stand in, and so do my containers."""
+        return standings(self.thing) if self.thing else {}
+
+
+def first_words(thing: Thing) -> tuple[str, ...]:
+    """The place words of the copy that is written."""
+    return thing.copies[0].words if thing.copies else ()
+
+
+def _outer_words(thing: Thing) -> tuple[str, ...]:
+    words: tuple[str, ...] = ()
+    owner = thing.scope.owner
+    if owner is not None:
+        words = (*_outer_words(owner), *first_words(owner))
+    if thing.standing:
+        words = (*words, *thing.standing.side_words)
+    return words
+
+
+def standings(thing: Thing) -> dict[int, int]:
+    found = standings(thing.scope.owner) if thing.scope.owner else {}
+    standing = thing.standing
+    while standing is not None:
+        found[id(standing.thing.family.key)] = id(standing.copy)
+        standing = standing.thing.standing
+    return found
+
+
+def place_for(thing: Thing, axis: Axis) -> Reach:
+    """The box a thing stands in: its space, else its scope's box."""
+    if thing.standing is not None:
+        return span_seen(thing.standing, axis)
+    return box_of(thing.scope, axis)
+
+
+def box_of(scope: Scope, axis: Axis) -> Reach:
+    """The box of a scope in its own frame."""
+    if scope.owner is None:
+        return scope.common.workings.overall(scope, axis)
+    if scope.facing is None:
+        return scope.owner.reach(axis)
+    inner_axis = next(a for a in Axis if scope.facing.axes[a] is axis)
+    outer = scope.owner.reach(inner_axis)
+    sign = scope.facing.signs[inner_axis]
+    if sign > 0:
+        return Reach(outer.low, outer.high, outer.low_faces, outer.high_faces)
+    return Reach(-outer.high, -outer.low, outer.high_faces, outer.low_faces)
+
+
+def span_seen(seen: Seen, axis: Axis) -> Reach:
+    """The box of one copy of a part or a space, along an axis of the frame that looks."""
+    inside, _ = axis_inside(seen.steps, axis)
+    return seen.thing.reach(inside).through(seen.steps, axis)

@@ -1,0 +1,206 @@
+"""Materials: the alternative taken, what it is of, and its real sizes from the shop or the trade's usual."""
+
+from __future__ import annotations
+
+import csv
+from functools import lru_cache
+from importlib.resources import files
+
+from scantling.errors import ResolveError
+from scantling.piece.facts import ShopFacts
+from scantling.piece.language.document import Entry, MappingNode, Scalar
+from scantling.piece.language.parse import parse_material, parse_name
+from scantling.piece.language.phrases import MaterialOption, MaterialWords
+from scantling.piece.model import Material, MaterialKind, Notice
+from scantling.piece.resolve.asker import Asker
+from scantling.piece.resolve.common import nearest
+from scantling.piece.resolve.showing import shown
+from scantling.piece.resolve.tree import Scope, Thing
+from scantling.piece.resolve.wanting import size_in
+from scantling.wood import UnknownSpecies, is_panel_name, panel_named, species_named
+
+GIVEN = "given"
+_SAME_LABEL = 0.1  # mm: two marks nearer than this are one
+
+
+def names(home: Scope) -> list[str]:
+    return [entry.name for entry in _entries(home)]
+
+
+def is_material(home: Scope, name: str) -> bool:
+    return name in names(home)
+
+
+def of_thing(thing: Thing) -> Material:
+    """The material of a part: what `of` names, else the first listed."""
+    home = thing.scope.home
+    node = thing.family.node.get("of")
+    if node is None:
+        listed = names(home)
+        if not listed:
+            raise ResolveError(
+                "nothing says what it is made of",
+                thing.family.key.place,
+                "add `materials: {wood: cherry 3/4}`",
+                (thing.label,),
+            )
+        return named(home, listed[0])
+    assert isinstance(node, Scalar)
+    name = parse_name(node).text
+    if not is_material(home, name):
+        raise ResolveError(
+            f'no material is called "{name}"', node.place, nearest(name, names(home)), (thing.label, "of")
+        )
+    return named(home, name)
+
+
+def named(home: Scope, name: str) -> Material:
+    """A named material of the piece or of a kit in use."""
+    scalar = _scalar(home, name)
+    label = f"{home.label} {name}" if home.label else name
+    return home.common.once(("material", id(home), name), label, scalar, lambda: _material(home, name))
+
+
+def resolved(home: Scope) -> tuple[Material, ...]:
+    return tuple(named(home, name) for name in names(home))
+
+
+def _material(home: Scope, name: str) -> Material:
+    given = home.given.get(name)
+    if given is None:
+        scalar = _scalar(home, name)
+        asker = Asker(home, scalar, what=name)
+        wish = home.common.settings.get(name) if home.owner is None else None
+        if wish is not None:
+            scalar = Scalar(wish, scalar.place, scalar.unit)
+            asker = Asker(home, scalar, what=name)
+        return _described(asker, name, parse_material(scalar), parse_material(_scalar(home, name)))
+    assert isinstance(given.node, Scalar)
+    words = parse_material(given.node)
+    user = given.user.scope.home
+    one = words.options[0]
+    if (
+        len(words.options) == 1
+        and one.thick is None
+        and one.nominal is None
+        and is_material(user, _text(one))
+    ):
+        return named(user, _text(one))
+    return _described(Asker(given.user.scope, given.node, given.user, what=name), name, words, words)
+
+
+def _text(option: MaterialOption) -> str:
+    return " ".join(option.words)
+
+
+def _described(asker: Asker, name: str, words: MaterialWords, all_words: MaterialWords) -> Material:
+    option = words.options[0]
+    if _text(option) == GIVEN:
+        owner = asker.scope.label or "the piece"
+        raise asker.error(
+            f'{owner} is not told what "{name}" is', None, f"add `{name}: ...` where the kit is used"
+        )
+    kind, species = _kind(asker, option)
+    text = asker.scalar.text[option.offset : option.offset + option.length]
+    thick, broad, label, measured = _sizes(asker, option, kind, text)
+    alternatives = tuple(_alternative(o) for o in all_words.options)
+    return Material(name, text, kind, species, thick, broad, label, measured, alternatives, all_words.any_of)
+
+
+def _alternative(option: MaterialOption) -> str:
+    size = option.nominal or ""
+    if option.thick is not None:
+        size = _number_text(option)
+    return f"{_text(option)} {size}".strip()
+
+
+def _number_text(option: MaterialOption) -> str:
+    from fractions import Fraction
+
+    plain = getattr(option.thick, "plain", 0.0)
+    whole, part = divmod(Fraction(plain).limit_denominator(64), 1)
+    return " ".join(s for s in (str(whole) if whole else "", str(part) if part else "") if s)
+
+
+def _kind(asker: Asker, option: MaterialOption) -> tuple[MaterialKind, str]:
+    text = _text(option)
+    try:
+        if is_panel_name(text):
+            return MaterialKind.SHEET, panel_named(text).name
+        species = species_named(text).name
+    except UnknownSpecies as unknown:
+        known = f"nearest: {', '.join(unknown.nearest)}" if unknown.nearest else ""
+        raise asker.error(f'no wood or sheet is called "{text}"', option, known) from None
+    return (MaterialKind.LUMBER if option.nominal else MaterialKind.SOLID), species
+
+
+def _sizes(
+    asker: Asker, option: MaterialOption, kind: MaterialKind, text: str
+) -> tuple[float | None, float | None, float | None, bool]:
+    """Thick, broad, label, and whether a shop measured them."""
+    facts = asker.scope.common.facts
+    label = size_in(asker, option.thick) if option.thick is not None else None
+    if kind is MaterialKind.LUMBER:
+        return _lumber_sizes(asker, option, facts, text)
+    if kind is MaterialKind.SOLID or label is None:
+        return label, None, label, False
+    for fact in facts.sheets:
+        if _alike(fact.name, _text(option)) and abs(fact.label - label) <= _SAME_LABEL:
+            return fact.thick, None, label, True
+    _usual(asker, text, f"taken at {shown(label, asker.scalar.unit)} thick, as it is marked")
+    return label, None, label, False
+
+
+def _lumber_sizes(
+    asker: Asker, option: MaterialOption, facts: ShopFacts, text: str
+) -> tuple[float, float, None, bool]:
+    assert option.nominal is not None
+    for fact in facts.lumber:
+        if _alike(fact.name, _text(option)) and fact.nominal == option.nominal:
+            return fact.thick, fact.broad, None, True
+    thick_word, broad_word = option.nominal.split("x")
+    table = _dressed()
+    thick, broad = table.get(("thickness", thick_word)), table.get(("width", broad_word))
+    if thick is None or broad is None:
+        known = ", ".join(sorted(word for part, word in table if part == "width"))
+        raise asker.error(
+            f"{option.nominal} is no usual lumber size",
+            option,
+            f"widths: {known}; thickness first, as in 2x4",
+        )
+    unit = asker.scalar.unit
+    _usual(asker, text, f"taken at {shown(thick, unit)} x {shown(broad, unit)}, the usual dressed size")
+    return thick, broad, None, False
+
+
+def _usual(asker: Asker, text: str, how: str) -> None:
+    asker.scope.common.notice(
+        Notice(
+            "usual size assumed",
+            f"{text} is {how}",
+            asker.scalar.place,
+            remedy="measure what you have and say so in the shop file",
+        )
+    )
+
+
+def _alike(a: str, b: str) -> bool:
+    return a.lower().replace("-", " ").split() == b.lower().replace("-", " ").split()
+
+
+@lru_cache(maxsize=1)
+def _dressed() -> dict[tuple[str, str], float]:
+    """Dressed sizes of nominal softwood lumber. [mm]"""
+    text = files("scantling.piece.resolve").joinpath("dressed.csv").read_text(encoding="utf-8")
+    return {(row["part"], row["nominal"]): float(row["mm"]) for row in csv.DictReader(text.splitlines())}
+
+
+def _entries(home: Scope) -> tuple[Entry, ...]:
+    node = home.node.get("materials")
+    return node.entries if isinstance(node, MappingNode) else ()
+
+
+def _scalar(home: Scope, name: str) -> Scalar:
+    entry = next(entry for entry in _entries(home) if entry.name == name)
+    assert isinstance(entry.value, Scalar)
+    return entry.value

@@ -1,0 +1,73 @@
+"""Many meant, one wanted: narrow to my own side and my own space, then all must agree."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from scantling.piece.language.phrases import Name, Words
+from scantling.piece.model import TOUCH
+from scantling.piece.resolve import names
+from scantling.piece.resolve.asker import Asker
+from scantling.piece.resolve.tree import SIDES, Seen
+
+_OTHER_HAND = {"left": "right", "right": "left", "front": "back", "back": "front"}
+MOST_NAMED = 6
+
+
+def meant(asker: Asker, name: Name) -> tuple[Seen, ...]:
+    """The copies a name means for this asker: on my own side and in my own space, where that matters."""
+    words = mirrored_words(asker, name.words)
+    found = names.find(asker.scope, words, asker.place(name))
+    seen = found.seen
+    if asker.mirror is not None:
+        seen = tuple(s.after((asker.mirror,)) for s in seen)
+    return narrowed(asker, seen)
+
+
+def mirrored_words(asker: Asker, words: tuple[str, ...]) -> tuple[str, ...]:
+    """A name as the other hand of a pair reads it."""
+    if asker.mirror is None:
+        return words
+    axis = asker.mirror.axis
+    return tuple(_OTHER_HAND[w] if w in _OTHER_HAND and SIDES[w][0] is axis else w for w in words)
+
+
+def narrowed(asker: Asker, seen: tuple[Seen, ...]) -> tuple[Seen, ...]:
+    if len(seen) < 2:
+        return seen
+    sides, stands = asker.sides, asker.stands
+    mine = tuple(s for s in seen if _on_my_side(s, sides) and _in_my_space(s, stands))
+    return mine or seen
+
+
+def _on_my_side(seen: Seen, sides: dict[object, str]) -> bool:
+    for word in seen.side_words:
+        if word in SIDES and sides.get(SIDES[word][0], word) != word:
+            return False
+    return True
+
+
+def _in_my_space(seen: Seen, stands: dict[int, int]) -> bool:
+    for copy in seen.path:
+        standing = copy.thing.standing
+        spaces: Iterable[tuple[int, int]] = ()
+        if copy.thing.family.kind == "space":
+            spaces = ((id(copy.thing.family.key), id(copy)),)
+        if standing is not None:
+            spaces = (*spaces, (id(standing.thing.family.key), id(standing.copy)))
+        if any(stands.get(key, copy_id) != copy_id for key, copy_id in spaces):
+            return False
+    return True
+
+
+def agreed(
+    asker: Asker, name: Name, seen: tuple[Seen, ...], read: Callable[[Seen], float], words: Words
+) -> float:
+    """The one number all these copies give; the error names them when they differ."""
+    numbers = [read(s) for s in seen]
+    if max(numbers) - min(numbers) <= TOUCH:
+        return numbers[0]
+    listed = ", ".join(s.name for s in seen[:MOST_NAMED]) + (", ..." if len(seen) > MOST_NAMED else "")
+    raise asker.error(
+        f"which {name.text}? there are {len(seen)}: {listed}", words, "name the one that is meant"
+    )

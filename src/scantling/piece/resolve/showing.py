@@ -1,0 +1,10 @@
+"""Lengths in messages: the file's unit first, mm or inches beside."""
+
+from __future__ import annotations
+
+from scantling.quantity import Style, dual
+from scantling.quantity.kinds import LengthUnit
+
+
+def shown(mm: float, unit: LengthUnit) -> str:
+    return dual(mm, Style(unit))
