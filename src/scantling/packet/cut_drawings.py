@@ -13,11 +13,11 @@ from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
 from scantling.shop.model import BoardFace, Defect
 
-ROOM = (150.0, 95.0)
-LEFT, ABOVE, BELOW, RIGHT = 12.0, 10.0, 12.0, 10.0
+ROOM = (153.0, 95.0)
+LEFT, ABOVE, BELOW, RIGHT = 11.0, 8.0, 12.0, 10.0
 BLANK_TINT = "#f3e6cf"
 OFFCUT_TINT = "#ffffff"
-WASTE_TINT = "#e6e3de"
+WASTE_TINT = "#eceae6"
 BADGE = 2.3
 
 
@@ -55,7 +55,7 @@ def cut_drawing(
     wide, high = layout.length / scale, layout.width / scale
     canvas = Canvas(LEFT + wide + RIGHT, ABOVE + high + BELOW)
     canvas.rectangle(frame.at(0, layout.width), (wide, high), fill=WASTE_TINT)
-    hatch(canvas, frame.at(0, layout.width), (wide, high), 1.1, crossed=True)
+    hatch(canvas, frame.at(0, layout.width), (wide, high), 2.0, crossed=True)
     for piece in layout.pieces:
         if piece.use in ("blank", "offcut"):
             _leaf(canvas, frame, piece, labels, blanks, sizes)
@@ -178,7 +178,7 @@ def _overall(canvas: Canvas, frame: _Frame, layout: StockLayout, sizes: Sizes) -
     (left, bottom), (right, top) = frame.at(0, 0), frame.at(layout.length, layout.width)
     across(canvas, left, right, bottom + 7.5, bottom, sizes.plain(layout.length))
     upright(canvas, bottom, top, right + 5.0, right, sizes.plain(layout.width))
-    canvas.text((left, bottom + 4.2), "end 0", size=2.6, anchor="start", ink=QUIET)
+    canvas.text((left + 2, bottom + 3.4), "end 0", size=2.6, anchor="start", ink=QUIET)
 
 
 def _alt(layout: StockLayout, sizes: Sizes) -> str:

@@ -11,9 +11,9 @@ from scantling.packet.front import choices, findings, must_fix_count, named_size
 from scantling.packet.lists import costs, parts_rows, shopping_groups
 from scantling.packet.part_sheets import part_sheets
 from scantling.packet.scales import scale_words
-from scantling.packet.shown import amount, duration, money
+from scantling.packet.shown import amount, bound, duration, money
 from scantling.packet.steps import steps
-from scantling.packet.views import Drawing, cover_picture, exploded_view, general_views
+from scantling.packet.views import Drawing, cover_picture, exploded_view, general_views, pose_picture
 from scantling.quantity.kinds import LengthUnit
 
 if TYPE_CHECKING:
@@ -25,6 +25,24 @@ Data = dict[str, object]
 def packet_data(plan: Plan, units: LengthUnit | None = None) -> Data:
     """All texts, rows and drawings (as SVG) of one packet; nothing but str, int, bool, list and dict."""
     context = context_of(plan, units)
+    data = _bound(_sections(context))
+    assert isinstance(data, dict)
+    return data
+
+
+def _bound(value: object) -> object:
+    """No size is torn at a line's end, in any text but the drawings'."""
+    if isinstance(value, str):
+        return value if value.startswith("<svg") else bound(value)
+    if isinstance(value, list):
+        return [_bound(item) for item in value]
+    if isinstance(value, dict):
+        return {key: _bound(item) for key, item in value.items()}
+    return value
+
+
+def _sections(context: Context) -> Data:
+    plan = context.plan
     return {
         **_head(context),
         "summary": summary(context),
@@ -37,6 +55,11 @@ def packet_data(plan: Plan, units: LengthUnit | None = None) -> Data:
         "cutting": _cutting(context),
         "sheets": part_sheets(context),
         "general": _drawing(general_views(plan.scene, context.sizes)),
+        "poses": [
+            {"name": pose.name, **_drawing(pose_picture(plan.scene, pose.name))}
+            for pose in plan.piece.poses
+            if pose.steps
+        ],
         "exploded": _drawing(exploded_view(plan.scene, context.items)),
         "steps": steps(context),
         "build_notes": list(plan.build_plan.notes),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from itertools import permutations, product
+from math import copysign, floor
 
 from scantling.joinery.features import MachinedPart, Prism
 from scantling.piece.model import Box, Face, Part, Vec3
@@ -63,8 +64,13 @@ def _parity(turn: Turn) -> int:
 
 def _turned(vector: Vec3, turn: Turn) -> Vec3:
     order, signs = turn
-    values = [round(vector[axis] * sign, 2) + 0.0 for axis, sign in zip(order, signs, strict=True)]
+    values = [_steady(vector[axis] * sign) for axis, sign in zip(order, signs, strict=True)]
     return (values[0], values[1], values[2])
+
+
+def _steady(value: float) -> float:
+    """To 0.01, halves outward: 9.525 and its float neighbours give the same on either side of zero."""
+    return copysign(floor(abs(value) * 100 + 0.5001), value) / 100 + 0.0
 
 
 def _point(point: Vec3, middle: Vec3, turn: Turn) -> Vec3:
@@ -87,7 +93,7 @@ def _feature_facts(part: MachinedPart, middle: Vec3, turn: Turn) -> set[tuple[ob
     for hole in part.holes:
         place = _point(hole.at, middle, turn)
         way = _turned(hole.direction, turn)
-        facts.add(("hole", place, way, round(hole.diameter, 2), round(hole.deep, 2), hole.through))
+        facts.add(("hole", place, way, _steady(hole.diameter), _steady(hole.deep), hole.through))
     for cut in part.cuts:
         facts.add(("cut", *_block(cut.box, middle, turn), _face(cut.face, turn), cut.round_ends))
     for extra in part.additions:
@@ -97,7 +103,7 @@ def _feature_facts(part: MachinedPart, middle: Vec3, turn: Turn) -> set[tuple[ob
         facts.add(("shaped", shaped.adds, corners))
     for trim in part.trims:
         reach = sum(n * (p - m) for n, p, m in zip(trim.normal, trim.point, middle, strict=True))
-        facts.add(("trim", _turned(trim.normal, turn), round(reach, 2)))
+        facts.add(("trim", _turned(trim.normal, turn), _steady(reach)))
     facts.update(("cope", _face(cope.face, turn)) for cope in part.copes)
     return facts
 
@@ -122,7 +128,7 @@ def _shape_facts(part: Part, turn: Turn) -> set[tuple[object, ...]]:
         facts.add(("lean", _face(shape.lean.end, turn), _turned(shift, turn)))
     if shape.taper:
         faces = frozenset(_face(face, turn) for face in shape.taper.faces)
-        facts.add(("taper", _face(shape.taper.end, turn), round(shape.taper.to, 2), faces))
+        facts.add(("taper", _face(shape.taper.end, turn), _steady(shape.taper.to), faces))
     if shape.outline:
         outline = shape.outline
         facts.add(("outline", outline.kind, outline.path, _face(outline.seen_from, turn)))

@@ -34,8 +34,8 @@ def _part_row(item: Item, context: Context) -> Data:
         "quantity": item.quantity,
         "hands": hands,
         "thick": sizes.plain(thick),
-        "wide": width_words(machined, sizes),
-        "long": length_words(machined, sizes),
+        "wide": width_words(machined, sizes.plain),
+        "long": length_words(machined, sizes.plain),
         "material": material_words(part),
         "grain": grain_words(part),
         "joints": "; ".join(

@@ -55,8 +55,9 @@ def cutting(data: Data) -> Markup:
     glued: list[list[Inside]] = [[row["part"], row["what"], row["blanks"]] for row in plan["glue_ups"]]
     gaps = [f"▲ {gap['part']}: {gap['reason']} {gap['best']}" for gap in plan["unmet"]]
     legend = (
-        "Plain tint: blank. Single hatching: offcut worth keeping. Double hatching: waste. Dense hatching: defect. "
-        "Thick lines are saw cuts, numbered in their turn; double arrows show the grain."
+        "Plain tint: blank. Single hatching: offcut worth keeping. Double hatching: waste. "
+        "Dense hatching: defect. Thick lines are saw cuts, numbered in their turn; "
+        "double arrows show the grain."
     )
     return joined(
         element("p", legend),

@@ -18,7 +18,7 @@ from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
 from scantling.piece.model import Vec3
 
-ROOM = (118.0, 66.0)
+ROOM = (122.0, 78.0)
 SLENDER = 7.0  # length over width past which a part is broken to be drawn larger
 APART = 14.0
 MARGIN = 20.0
@@ -30,6 +30,7 @@ class PartDrawing:
     svg: str
     scale: float
     broken: bool
+    height: float  # paper mm
 
 
 @dataclass(frozen=True)
@@ -76,7 +77,7 @@ def part_drawing(
                 _draw_hole(page, view, group, place)
     _letters(page, cuts, holes, views)
     _sizes(page, views.size, above, under, sizes)
-    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks))
+    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks), layout.height)
 
 
 def _layout(views: PartViews, fold: Fold, above: Sequence[Mark], under: Sequence[Mark]) -> _Layout:

@@ -48,14 +48,15 @@ def part_sheet(item: Item, context: Context) -> Data:
         "quantity": item.quantity,
         "copies": copies_words(item),
         "thick": sizes.both(thick),
-        "wide": width_words(machined, sizes),
-        "long": length_words(machined, sizes),
+        "wide": width_words(machined, sizes.both),
+        "long": length_words(machined, sizes.both),
         "material": material_words(machined.part),
         "grain": grain_words(machined.part),
         "scale": scale_words(drawing.scale) + (", shortened at the break lines" if drawing.broken else ""),
         "faces": _faces_words(views),
         "svg": drawing.svg,
         "alt": title,
+        "tall": drawing.height + 9 * (len(holes) + len(cuts)) > 120,
         "holes": [hole_row(group, views, context, machined.name) for group in holes],
         "cuts": [cut_row(cut, views, context, machined.name) for cut in cuts],
         "notes": _notes(machined, cuts, views, context),
@@ -87,7 +88,7 @@ def _faces_words(views: PartViews) -> str:
 def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) -> Data:
     """One row of the hole table; the place along the direction of drilling is left out."""
     sizes = context.sizes
-    along, across, through = (_places([place[axis] for place in group.places], sizes) for axis in range(3))
+    along, across, through = _places(group, sizes)
     shown = [
         words if abs(way) < 0.7 else ""
         for words, way in zip((along, across, through), group.way, strict=True)
@@ -106,10 +107,14 @@ def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) ->
     }
 
 
-def _places(places: Sequence[float], sizes: Sizes) -> str:
-    """Equal places are said once; else one for each hole in order."""
-    words = [sizes.plain(place) for place in places]
-    return words[0] if len(set(words)) == 1 else ", ".join(words)
+def _places(group: HoleGroup, sizes: Sizes) -> tuple[str, str, str]:
+    """Places in each direction. A grid ("1 3/8 and 34 5/8, each at 2, 6, 10") is said by its lines only."""
+    columns = [[sizes.plain(place[axis]) for place in group.places] for axis in range(3)]
+    lines = [list(dict.fromkeys(column)) for column in columns]
+    if len(lines[0]) * len(lines[1]) * len(lines[2]) == len(group.places):
+        columns = lines
+    along, across, through = (", ".join(c if len(set(c)) > 1 else c[:1]) for c in columns)
+    return along, across, through
 
 
 def cut_row(cut: CutMark, views: PartViews, context: Context, part: str) -> Data:

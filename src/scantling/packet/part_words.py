@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from scantling.joinery.features import MachinedPart
 from scantling.packet.context import Context
 from scantling.packet.frames import lean_angles
@@ -21,29 +23,34 @@ from scantling.piece.model import (
 )
 from scantling.quantity import format_angle
 
+SAME = 0.05  # mm: sizes closer than this are one size
+
 
 def thickness_width_length(part: Part, box: Box) -> tuple[float, float, float]:
     """The box's sizes in the trade's order, length along the grain. [mm]"""
     return (box.size(part.thickness_axis), box.size(part.width_axis), box.size(part.grain))
 
 
-def length_words(machined: MachinedPart, sizes: Sizes) -> str:
+Say = Callable[[float], str]
+
+
+def length_words(machined: MachinedPart, say: Say) -> str:
     """How long: "37 1/2 between shoulders, 39 1/2 overall" where something goes in."""
     part, lean = machined.part, lean_angles(machined.part)
     if lean:
-        return f"{sizes.plain(lean.length)} true, {sizes.plain(part.box.size(Axis.HIGH))} upright"
-    if abs(machined.overall_length - part.length) < 0.05:
-        return sizes.plain(part.length)
-    return f"{sizes.plain(part.length)} between shoulders, {sizes.plain(machined.overall_length)} overall"
+        return f"{say(lean.length)} true, {say(part.box.size(Axis.HIGH))} upright"
+    if abs(machined.overall_length - part.length) < SAME:
+        return say(part.length)
+    return f"{say(part.length)} between shoulders, {say(machined.overall_length)} overall"
 
 
-def width_words(machined: MachinedPart, sizes: Sizes) -> str:
+def width_words(machined: MachinedPart, say: Say) -> str:
     """How wide; with what goes in beside where the width as cut differs."""
     part = machined.part
     cut = machined.cut_box.size(part.width_axis)
-    if abs(cut - part.width) < 0.05:
-        return sizes.plain(part.width)
-    return f"{sizes.plain(part.width)} showing, {sizes.plain(cut)} as cut"
+    if abs(cut - part.width) < SAME:
+        return say(part.width)
+    return f"{say(part.width)} showing, {say(cut)} as cut"
 
 
 def material_words(part: Part) -> str:

@@ -1,7 +1,7 @@
 """Drawing scales: the usual ones of each system, and the largest that fits.
 
 Metric reducing scales as in ISO 5455 (from memory) with 1:2.5, 1:4 and 1:8 between; inch scales as furniture
-drawings use them, full to 1/4 in = 1 ft (common practice, no source).
+drawings use them, full to 1/8 in = 1 ft, with 1:10 and 1:20 between (common practice, no source).
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from __future__ import annotations
 from scantling.quantity.kinds import LengthUnit
 
 _METRIC = (1.0, 2.0, 2.5, 4.0, 5.0, 8.0, 10.0, 15.0, 20.0, 25.0, 50.0, 100.0)
-_INCH = (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 12.0, 16.0, 24.0, 48.0, 96.0)
+_INCH = (1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 24.0, 32.0, 48.0, 64.0, 96.0)
 
 
 def fitting_scale(wide: float, high: float, room: tuple[float, float], unit: LengthUnit) -> float:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from scantling.quantity import Style, dual, format_length, format_mass, format_money
 from scantling.quantity.kinds import MM_PER_INCH, LengthUnit
+
+_BOUND = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|kg|lb|min|h)\b)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +27,11 @@ class Sizes:
 
     def plain(self, mm: float) -> str:
         """Without a unit, for drawings that name it once: "37 1/2"."""
-        return format_length(mm, self.style).number
+        return format_length(_settled(mm), self.style).number
 
     def one(self, mm: float) -> str:
         """In the first unit: "37 1/2 in"."""
-        return format_length(mm, self.style).text
+        return format_length(_settled(mm), self.style).text
 
     def other(self, mm: float) -> str:
         """The unit beside, without its name: "952.5"."""
@@ -37,11 +40,11 @@ class Sizes:
 
     def both(self, mm: float) -> str:
         """In both units: "37 1/2 in (952.5 mm)"."""
-        return dual(mm, self.style)
+        return dual(_settled(mm), self.style)
 
     def rounded(self, mm: float) -> float:
         """What one who works to the printed number makes. [mm]"""
-        return format_length(mm, self.style).shown_mm
+        return format_length(_settled(mm), self.style).shown_mm
 
     def three(self, sizes: tuple[float, float, float]) -> str:
         return " × ".join(self.plain(size) for size in sizes)
@@ -53,6 +56,16 @@ class Sizes:
         square_feet = f"{square_mm / (12 * MM_PER_INCH) ** 2:.1f} ft²"
         square_metres = f"{square_mm / 1e6:.2f} m²"
         return f"{square_feet} ({square_metres})" if self.inches else f"{square_metres} ({square_feet})"
+
+
+def _settled(mm: float) -> float:
+    """Without the float noise that would show 19.05 as 19.0 here and 19.1 there."""
+    return round(mm, 6)
+
+
+def bound(words: str) -> str:
+    """With no-break spaces inside "37 1/2 in" and "(9.5 mm)", so that no size is torn at a line's end."""
+    return _BOUND.sub("\u00a0", words)
 
 
 def duration(minutes: float) -> str:

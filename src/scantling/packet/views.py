@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from scantling.geometry import LineDrawing, Scene, ShadedPicture, View
+from scantling.geometry import LineDrawing, Scene, ShadedPicture, View, pose_placements
 from scantling.packet.canvas import INK, Canvas, Pen, Point
 from scantling.packet.dimensions import Mark, across, running_up, spread, upright
 from scantling.packet.exploding import exploded_placements
@@ -41,6 +41,13 @@ def state_picture(
     """The parts joined so far; `fresh` ones in full tone, the rest pale."""
     alt = f"The piece at this step: {len(parts)} parts together, {', '.join(sorted(fresh)) or 'none'} new."
     return Drawing(_fitted(corner_picture(scene, parts=tuple(parts)), room, fresh, alt), alt)
+
+
+def pose_picture(scene: Scene, pose: str, room: Point = (82.0, 70.0)) -> Drawing:
+    """The piece with its movements as in `pose`."""
+    picture = corner_picture(scene, placements=pose_placements(scene.piece, pose))
+    alt = f"{scene.piece.name} in the pose called {pose}."
+    return Drawing(_fitted(picture, room, None, alt), alt)
 
 
 def _fitted(

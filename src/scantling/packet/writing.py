@@ -6,8 +6,7 @@ import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scantling.errors import MissingTool
-glb = write_step = None
+from scantling.geometry import glb
 from scantling.packet.data import packet_data
 from scantling.packet.files import write_whole
 from scantling.packet.page import packet_page
@@ -33,7 +32,7 @@ def write_packet(
 
     Returns
     -------
-    The files written. The STEP file is among them only when the `step` extra is installed.
+    The files written.
     """
     name = file_name(plan.piece.name)
     data = packet_data(plan, units)
@@ -44,16 +43,7 @@ def write_packet(
         f"{name} shopping.csv": shopping_csv(plan),
         f"{name}.glb": glb(plan.scene),
     }
-    written = tuple(write_whole(folder / file, content) for file, content in contents.items())
-    return written + _step(plan, folder / f"{name}.step")
-
-
-def _step(plan: Plan, path: Path) -> tuple[Path, ...]:
-    try:
-        write_step(plan.scene, path)
-    except MissingTool:
-        return ()
-    return (path,)
+    return tuple(write_whole(folder / file, content) for file, content in contents.items())
 
 
 def file_name(name: str) -> str:
