@@ -116,9 +116,8 @@ def _feet(text: str, feet: float, end: int) -> Scanned:
     if join and starts_number(text, join.end()):
         inches, after, _, _ = _bare(text, join.end())
         mark = _UNIT.match(text, after)
-        name = mark["unit"].lower() if mark else '"'
-        if name not in _INCHES:
-            raise QuantityError(f"feet are followed by inches, not by {name}", after)
+        if mark and (name := mark["unit"].lower()) not in _INCHES:
+            raise QuantityError(f"feet are followed by inches, not by {name}", mark.start("unit"))
         end = mark.end() if mark else after
     value = in_mm(feet * 12 + inches, LengthUnit.INCHES)
     return Scanned(value, value, Kind.LENGTH, end)

@@ -19,6 +19,12 @@ _DIRECTION_LIST = "right, left, back, forward, up or down"
 
 def span(cursor: Cursor) -> s.Span:
     """The value of `wide`, `deep`, `high`."""
+    found = _span(cursor)
+    cursor.expect_end(SPAN_FORMS)
+    return found
+
+
+def _span(cursor: Cursor) -> s.Span:
     start = cursor.token.offset
     if cursor.took("between"):
         return _between(cursor, start)
@@ -59,7 +65,6 @@ def _refuse_half_spans(cursor: Cursor) -> None:
         raise cursor.error(
             "a span cannot be `within` limits", "give the size a name under `sizes` and put `within` there"
         )
-    cursor.expect_end(SPAN_FORMS)
 
 
 def _between(cursor: Cursor, start: int) -> s.Between:
@@ -102,6 +107,7 @@ def size(cursor: Cursor) -> s.Size:
     cursor.expect("to", "write `38 within 34 to 42`")
     high = total(cursor)
     step = total(cursor) if cursor.took("by") else None
+    cursor.expect_end("steps are `by 1/8`")
     return s.Within(start, cursor.length_from(start), value, wish, low, high, step)
 
 

@@ -26,7 +26,7 @@ def runs_of(
         if _stands_for(text[at], event.value[offset], escaped=width > 1):
             if at != expected:
                 runs.append((offset, *_line_and_character(text, start, at, line, character)))
-            offset, expected = offset + 1, at + width
+            offset, expected = offset + 1, at + 1
         at += width
     return tuple(runs) or ((0, line, character),)
 

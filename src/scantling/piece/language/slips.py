@@ -138,5 +138,6 @@ _SLIPS: tuple[tuple[str, str, str, str, bool], ...] = (
         "take it out, or check the brackets before it",
         False,
     ),
+    ("expected", ":", "a key is wanted before the colon", "write `key: phrase`", False),
     ("document start", "", "this does not belong to what stands before it", "check the indentation", False),
 )
