@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import importlib.util
+import sys
 from collections.abc import Iterable
 from dataclasses import dataclass
+from pathlib import Path
+from types import ModuleType
 
 import pytest
 
@@ -132,6 +136,19 @@ class Make:
                 sled_thickness=38.0,
             ),
         )
+
+
+@pytest.fixture(scope="session")
+def racks() -> ModuleType:
+    """The seeded generator of racks and demands that the benchmark uses too."""
+    path = Path(__file__).parents[2] / "benchmarks" / "cutting" / "racks.py"
+    spec = importlib.util.spec_from_file_location("generated_racks", path)
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules[spec.name] = module
+    spec.loader.exec_module(module)
+    return module
 
 
 @pytest.fixture(scope="session")

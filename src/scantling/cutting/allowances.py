@@ -18,6 +18,7 @@ ROUGH_FACE = 0.8  # least clean-up of a rough face after flattening, 1/32 in; co
 SURFACED_FACE = 0.3  # a light pass over a face already surfaced; common practice, no source
 STILL_FLAT = 0.8  # a surfaced board this flat is used as it comes, only sanded; common practice, no source
 STAVE_LEAST, STAVE_MOST = 40.0, 160.0  # usual widths of staves; common practice, no source
+STAVED_FROM, LAYERED_FROM = 100.0, 22.0  # width and thickness from which gluing up is usual; same
 TONGUE = 6.0  # width a stave loses in a tongue; common practice, no source
 BRICK_OVERLAP = 3.0  # added to a ring segment's width for truing its curve; common practice, no source
 SHEET_TRIM = 3.0  # factory edges: straight within 1/16 in by PS 1; trimmed clean, common practice, no source

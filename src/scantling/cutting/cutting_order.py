@@ -5,6 +5,7 @@ Edge to edge cuts only: crosscuts of the board, rips of its segments, crosscuts 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
@@ -49,13 +50,15 @@ class Cutter:
         """
         axis = 0 if across else 1
         names: list[str] = []
-        for low, high in spans:
+        following = [low for low, _ in spans[1:]] + [math.inf]
+        for (low, high), beyond in zip(spans, following, strict=True):
             start = self._rects[of][axis]
             if low - start >= saw.kerf - _DUST:
                 used = first if first is not None and not names else saw
                 of = self._cut(of, across, max(low - used.kerf, start), used, until=low)
-            if self._rects[of][axis + 2] - high > _DUST:
-                low_piece, of = self._split(of, across, high, saw)
+            end = high if beyond - high >= 2 * saw.kerf - _DUST else beyond - saw.kerf
+            if self._rects[of][axis + 2] - end > _DUST:
+                low_piece, of = self._split(of, across, end, saw)
                 names.append(low_piece)
             else:
                 names.append(of)

@@ -106,7 +106,7 @@ def _solid_ways(part: Part, box: Box, means: Means) -> tuple[Way, ...]:
         return (_bricks(part, box, built, means),)
     if built is not None and built.kind is BuildKind.BENT:
         return (_layers(part, box, max(built.least, 1), means),)
-    kinds = {built.kind} if built is not None else {BuildKind.ONE_PIECE, BuildKind.STAVES, BuildKind.LAYERS}
+    kinds = {built.kind} if built is not None else _usual_kinds(part)
     ways: list[Way] = []
     if BuildKind.ONE_PIECE in kinds or (built is not None and built.least <= 1):
         ways.append(_whole(part, box, means))
@@ -117,6 +117,16 @@ def _solid_ways(part: Part, box: Box, means: Means) -> tuple[Way, ...]:
         most = (built.most or least) if built else _MOST_LAYERS
         ways += [_layers(part, box, count, means) for count in range(least, most + 1)]
     return tuple(ways)
+
+
+def _usual_kinds(part: Part) -> set[BuildKind]:
+    """What a maker would think of: staves for what is wide, layers for what is thick."""
+    kinds = {BuildKind.ONE_PIECE}
+    if part.width > allow.STAVED_FROM:
+        kinds.add(BuildKind.STAVES)
+    if part.thickness > allow.LAYERED_FROM:
+        kinds.add(BuildKind.LAYERS)
+    return kinds
 
 
 def _rough_over(length: float, width: float, means: Means) -> tuple[float, float]:

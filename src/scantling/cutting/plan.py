@@ -130,11 +130,12 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         lacks = {u.blank.part for u in lacking}
         bound += least_money([n for n, _ in answer.chosen if n.part not in lacks], answer.group.sources)
     money = round(sum(l.price for l in layouts if l.bought), 2)
+    order = {need.part: number for number, need in enumerate(demand.needs)}
     used = {s.id: s for a in answers for s in a.group.sources}
     return CutPlan(
-        blanks=tuple(blanks),
+        blanks=tuple(sorted(blanks, key=lambda b: (order[b.part], b.index))),
         layouts=tuple(layouts),
-        glue_ups=tuple(glue_ups),
+        glue_ups=tuple(sorted(glue_ups, key=lambda g: order[g.part])),
         unmet=tuple(unmets),
         areas=areas_of(tuple(layouts)),
         money=money,

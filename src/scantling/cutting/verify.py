@@ -27,7 +27,7 @@ def verify(plan: CutPlan, machined: MachinedPiece, shop: Shop) -> tuple[str, ...
     found: list[str] = [c for _, done in replayed for c in done.complaints]
     found += stock_complaints(plan, shop)
     found += parts_complaints(plan, machined)
-    found += placing_complaints(plan, shop)
+    found += placing_complaints(plan, machined, shop)
     blanks = {blank.id: blank for blank in plan.blanks}
     for layout, done in replayed:
         match in_shop(layout, shop):

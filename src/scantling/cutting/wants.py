@@ -16,6 +16,7 @@ from scantling.cutting.supply import Source
 from scantling.piece.model import MaterialKind
 
 _SLACK = 0.05  # mm: sizes this close are the same
+_HAIR = 1e-6
 _GANG_MOST = 900.0  # mm: longer gangs lose more to bow than they save; common practice, no source
 
 
@@ -90,10 +91,9 @@ def blank_of(need: Need, way: Way, index: int, count: int, width: float, word: s
 def can_give(source: Source, blank: Blank, means: Means, length: float | None = None) -> bool:
     """Whether a stock can give a blank somewhere, its defects left out."""
     long = blank.rough_length if length is None else length
-    return (
-        _lies_in(source, long, blank)
-        and reach(source, long, blank.rough_width, means) >= blank.thickness - _SLACK
-    )
+    # What is left on a piece because it is less than a kerf makes it that much longer and wider.
+    size = (long + source.across.kerf, blank.rough_width + source.along.kerf)
+    return _lies_in(source, long, blank) and reach(source, *size, means) >= blank.thickness - _HAIR
 
 
 def _lies_in(source: Source, length: float, blank: Blank) -> bool:
@@ -175,7 +175,9 @@ def _widest(source: Source, way: Way, length: float, extra: float, means: Means)
     """Greatest useful stave width a stock can give, in whole units; 0 if it cannot give the least."""
     if source.timber is None or length > source.length:
         return 0
-    flat = widest_flat(source.timber, length, way.thickness - _SLACK, means, way.stave[1] + extra)
+    size = (length + source.across.kerf, way.thickness - _HAIR)
+    spare = source.along.kerf
+    flat = widest_flat(source.timber, *size, means, way.stave[1] + extra + spare) - spare
     return down(flat - extra) if flat - extra >= way.stave[0] else 0
 
 

@@ -121,7 +121,7 @@ def _in_strips(
             continue
         for run in free_runs(stock, segment, strip):
             for x in starts(stock, run, length, care):
-                bars = bars_over(stock, x, x + length, care, slack)
+                bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
                 if any(b.y0 < strip.y0 + width and b.y1 > strip.y0 for b in bars):
                     continue
                 left = run[1] - run[0] - length
@@ -136,9 +136,10 @@ def _in_segment(
 ) -> Iterator[Offer]:
     whole = segment.x1 - segment.x0
     slack = wander(stock, whole)
+    run = (segment.x0, segment.x1)
     for band in free_widths(stock, segment):
-        for x in starts(stock, (segment.x0, segment.x1), length, care):
-            bars = bars_over(stock, x, x + length, care, slack)
+        for x in starts(stock, run, length, care):
+            bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
             spot = _first_fit(stock, band, bars, want, x, length, widths)
             if spot is None:
                 continue
@@ -155,7 +156,7 @@ def _in_bin(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: 
     fresh = 0.0 if bin_.segments else _FRESH * stock.length * stock.width
     for run in free_lengths(stock, bin_.segments):
         for x in starts(stock, run, length, care):
-            bars = bars_over(stock, x, x + length, care, slack)
+            bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
             spot = _first_fit(stock, band, bars, want, x, length, widths)
             if spot is None:
                 continue
@@ -178,6 +179,12 @@ def _first_fit(
 ) -> Spot | None:
     for low, high in clear_bands(stock, band, bars):
         width = widths(high - low)
-        if width:
+        # Less than a kerf left over stays on the piece, so nothing barred may lie in it.
+        if width and (high == band[1] or band[1] - low - width >= stock.kerf_along):
             return Spot(want, x, low, length, width)
     return None
+
+
+def _reach(stock: Stock, run: tuple[int, int], x: int, length: int) -> int:
+    """Where a piece starting at x will end: less than a kerf left of the run stays on it."""
+    return run[1] if run[1] - x - length < stock.kerf_across else x + length

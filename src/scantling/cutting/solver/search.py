@@ -121,6 +121,7 @@ class Search:
         have, count = self._reached(bins, want)
         while have < want.need:
             if not self._take(bins, want, have, count, noise):
+                _take_out(bins, want.id)
                 return False
             have, count = self._reached(bins, want)
         return True
@@ -173,6 +174,15 @@ class Search:
             stock = self._stock(bin_)
             self._worth[id(bin_)] = known = (bin_, (stock.money, stock.rate * area_used(stock, bin_)))
         return known[1]
+
+
+def _take_out(bins: dict[Key, Bin], want: int) -> None:
+    """Remove every strip of a panel that cannot be made wide enough: half a panel is none."""
+    for key, bin_ in list(bins.items()):
+        if any(spot.want == want for spot in bin_.spots):
+            bins[key] = without(bin_, frozenset({want}))
+            if not bins[key].segments:
+                del bins[key]
 
 
 def area_used(stock: Stock, bin_: Bin) -> float:

@@ -34,7 +34,7 @@ def parts_complaints(plan: CutPlan, machined: MachinedPiece) -> Iterator[str]:
     yield from (f"{name} is no part of the piece" for name in by_part if name not in known)
 
 
-def placing_complaints(plan: CutPlan, shop: Shop) -> Iterator[str]:
+def placing_complaints(plan: CutPlan, machined: MachinedPiece, shop: Shop) -> Iterator[str]:
     """Every blank is laid exactly once, on stock of its kind, and large enough."""
     blanks = {blank.id: blank for blank in plan.blanks}
     if len(blanks) != len(plan.blanks):
@@ -51,7 +51,8 @@ def placing_complaints(plan: CutPlan, shop: Shop) -> Iterator[str]:
                 yield f"{layout.stock}: {placed.blank} is no blank of the plan"
                 continue
             yield from _large_enough(blank, placed.length, placed.width)
-            yield from (f"{blank.id} on {layout.stock}: {c}" for c in _right_stuff(blank, layout, shop))
+            text = machined.by_name[blank.part].part.material.text if blank.part in machined.by_name else ""
+            yield from (f"{blank.id} on {layout.stock}: {c}" for c in _right_stuff(blank, text, layout, shop))
 
 
 def _large_enough(blank: Blank, along: float, across: float) -> Iterator[str]:
@@ -65,7 +66,7 @@ def _large_enough(blank: Blank, along: float, across: float) -> Iterator[str]:
         yield f"{blank.id} has too little to mill away"
 
 
-def _right_stuff(blank: Blank, layout: StockLayout, shop: Shop) -> Iterator[str]:
+def _right_stuff(blank: Blank, text: str, layout: StockLayout, shop: Shop) -> Iterator[str]:
     if layout.kind is not blank.kind:
         yield f"it is {layout.kind.value}, the blank {blank.kind.value}"
     match in_shop(layout, shop):
@@ -73,6 +74,8 @@ def _right_stuff(blank: Blank, layout: StockLayout, shop: Shop) -> Iterator[str]
             if _wood(wood) != _wood(blank.species):
                 yield f"it is {wood}, not {blank.species}"
         case Sheet() as sheet:
+            if not text.lower().startswith(sheet.name.lower()):
+                yield f"it is {sheet.name}, not {text}"
             label = blank.thickness if blank.label is None else blank.label
             if min(abs(sheet.label - label), abs(sheet.thickness - label)) > 0.5:
                 yield f"it is marked {sheet.label:g}, not {label:g}"
@@ -90,6 +93,8 @@ def _wood(words: str) -> str:
 
 
 def _made_up(made: MachinedPart, blanks: list[Blank], plan: CutPlan) -> Iterator[str]:
+    if {blank.species for blank in blanks} != {made.part.material.species}:
+        yield "its blanks are of another wood"
     roles = {blank.role for blank in blanks}
     if len(roles) != 1:
         yield "its blanks are of different roles"

@@ -1,0 +1,35 @@
+"""Whatever the rack and the parts: a sound plan, the same every time, in about a second."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+
+from scantling.cutting import cut_plan, verify
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize(("boards", "parts", "sells"), [(4, 20, True), (10, 30, False), (3, 30, False)])
+def test_every_plan_is_sound(racks, seed: int, boards: int, parts: int, sells: bool) -> None:
+    made = racks.case(seed, boards, parts, sells=sells)
+    plan = cut_plan(made.machined, made.shop, seed=seed, seconds=0.15)
+    assert verify(plan, made.machined, made.shop) == ()
+    if sells:
+        assert not plan.unmet or all("flattening" in u.reason for u in plan.unmet)
+
+
+def test_same_input_same_plan(racks) -> None:
+    made = racks.case(5, 8, 30)
+    first = cut_plan(made.machined, made.shop, seconds=0.1)
+    assert first == cut_plan(made.machined, made.shop, seconds=0.1)
+
+
+def test_twenty_boards_sixty_parts_in_about_a_second(racks) -> None:
+    made = racks.case(7, 20, 60)
+    start = time.perf_counter()
+    plan = cut_plan(made.machined, made.shop, seconds=0.5)
+    taken = time.perf_counter() - start
+    assert verify(plan, made.machined, made.shop) == ()
+    assert not plan.unmet
+    assert taken < 3.0  # generous: the machine may be shared
