@@ -9,6 +9,8 @@ from functools import cached_property
 from scantling.joinery import rules
 from scantling.joinery.meeting import Meeting, end_faces, is_solid, touches_end
 from scantling.joinery.spread import snapped
+from scantling.piece.methods import METHODS
+from scantling.piece.methods import Meeting as Meets
 from scantling.piece.model import Axis, Face, Part, PartName, Piece, Vec3
 from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length
 from scantling.shop.model import HardwareItem, Shop
@@ -119,6 +121,15 @@ class Bench:
             self.growth.get((m.first.name, low), 0.0) if touches_end(m.area, m.first.box, low) else 0.0,
             self.growth.get((m.first.name, high), 0.0) if touches_end(m.area, m.first.box, high) else 0.0,
         )
+
+    @cached_property
+    def _lengthened(self) -> frozenset[tuple[PartName, Face]]:
+        goes_in = (m for m in self.meetings.values() if METHODS[m.joint.method] is Meets.GOES_IN)
+        return frozenset((m.first.name, m.face) for m in goes_in)
+
+    def is_lengthened(self, part: PartName, face: Face) -> bool:
+        """Whether a joint adds wood beyond that face."""
+        return (part, face) in self._lengthened
 
     def shows(self, part: Part, face: Face, at: Vec3) -> bool:
         """Whether that point of a face is seen: shown, and nothing joined covers it (own frame)."""

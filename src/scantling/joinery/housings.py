@@ -8,6 +8,7 @@ from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.depths import housing_depth, housing_gap
 from scantling.joinery.features import Addition
+from scantling.joinery.frames import face_through
 from scantling.joinery.made import Made, layout, notice
 from scantling.joinery.meeting import Meeting, end_faces, is_solid, touches_end
 from scantling.joinery.shoulders import shoulder_cuts
@@ -98,12 +99,17 @@ def _runs(m: Meeting, bench: Bench, gap: float) -> tuple[Span, Span, tuple[Face,
         cut[side] = wood[side] + sign * (gap if grown[side] else 0.0)
         limit = m.other.face(face)
         if sign * (cut[side] - limit) >= -0.05:
-            cut[side] = limit
+            cut[side] = cut[side] if _runs_on(m, bench, face) else limit
             if _must_stop(m, bench, face):
                 stop = limit - sign * rules.number("housing stops short")
                 wood[side], cut[side] = stop, stop
                 stopped.append(face)
     return (wood[0], wood[1]), (cut[0], cut[1]), tuple(stopped)
+
+
+def _runs_on(m: Meeting, bench: Bench, face: Face) -> bool:
+    """Whether the second part has wood beyond its box there, into which the cut goes on."""
+    return m.second is not None and bench.is_lengthened(m.second.name, face_through(face, m.motion))
 
 
 def _must_stop(m: Meeting, bench: Bench, face: Face) -> bool:

@@ -6,7 +6,7 @@ and depth counts from the meeting plane, positive into the second part.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from scantling.joinery.features import Cut, Hole, Prism, Shaped
@@ -183,6 +183,19 @@ class Meeting:
             return Cut(box_through(box, self.motion), from_face, kind, self.joint.id, round_ends)
         return Shaped(_turned_prism(box, self.motion), from_face, kind, self.joint.id)
 
+    def prism(self, along: Axis, span: tuple[float, float], points: Sequence[Vec3]) -> Prism:
+        """A prism in the first part's frame; of `points` only the two axes across `along` count."""
+        u, v = (a for a in Axis if a != along)
+        return Prism(int(along), min(span), max(span), tuple((p[u], p[v]) for p in points))
+
+    def first_shaped(self, prism: Prism, kind: str, *, adds: bool = False) -> Shaped:
+        return Shaped(prism, self.face, kind, self.joint.id, adds)
+
+    def second_shaped(self, prism: Prism, kind: str) -> Shaped:
+        """The same prism taken out of the second part."""
+        from_face = face_through(self.face.opposite, self.motion)
+        return Shaped(_prism_through(prism, self.motion), from_face, kind, self.joint.id)
+
     def in_piece(self, point: Vec3) -> Vec3:
         return self.first.placement.point(point)
 
@@ -249,6 +262,24 @@ def _turned_prism(box: Box, motion: Placement) -> Prism:
         moved = motion.point((corner[0], corner[1], corner[2]))
         outline.append((moved[u], moved[v]))
     return Prism(int(along), ends[0], ends[1], tuple(outline))
+
+
+def _prism_through(prism: Prism, motion: Placement) -> Prism:
+    """A prism moved; exact where its length stays along an axis."""
+    if motion.is_identity:
+        return prism
+    along, (u, v) = Axis(prism.along), (a for a in Axis if a != prism.along)
+    moved: list[Vec3] = []
+    for end in (prism.low, prism.high):
+        for point in prism.profile:
+            at = [end] * 3
+            at[u], at[v] = point
+            moved.append(motion.point((at[0], at[1], at[2])))
+    new = face_through(face_of(along, 1), motion).axis
+    new_u, new_v = (a for a in Axis if a != new)
+    places = [point[new] for point in moved]
+    outline = tuple((point[new_u], point[new_v]) for point in moved[: len(prism.profile)])
+    return Prism(int(new), min(places), max(places), outline)
 
 
 def touches_end(area: Box, box: Box, face: Face) -> bool:

@@ -6,16 +6,21 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from scantling.joinery.bench import Bench
+from scantling.joinery.bolts import bed_bolts, cross_dowel_bolts, hanger_bolts
+from scantling.joinery.dovetails import dovetails, finger_joint, half_blind_dovetails, sliding_dovetail
 from scantling.joinery.dowels import dowels
 from scantling.joinery.housings import housing
+from scantling.joinery.laps import cross_lap, notch
 from scantling.joinery.made import Made
 from scantling.joinery.meeting import Meeting
+from scantling.joinery.mitres import mitre, splined_mitre
 from scantling.joinery.plain import brackets, glue, glue_blocks, rests
 from scantling.joinery.pockets import nails, pocket_screws
 from scantling.joinery.round_tenons import round_tenon, round_through_tenon
 from scantling.joinery.screws import screws
 from scantling.joinery.slips import biscuits, loose_tenon
 from scantling.joinery.tenons import bridle, tenon, through_tenon
+from scantling.joinery.tops import buttons, clips, figure_eights, slotted_screws
 from scantling.piece.model import Section
 
 Rule = Callable[[Meeting, Bench], Made]
@@ -47,6 +52,21 @@ METHOD_RULES: dict[str, MethodRule] = {
     "groove": MethodRule(housing, _FIXED),
     "rabbet": MethodRule(housing, _FIXED),
     "tongue": MethodRule(housing, _FIXED),
+    "sliding dovetail": MethodRule(sliding_dovetail, _FIXED),
+    "dovetails": MethodRule(dovetails, _FIXED),
+    "half-blind dovetails": MethodRule(half_blind_dovetails, _FIXED),
+    "finger joint": MethodRule(finger_joint, _FIXED),
+    "mitre": MethodRule(mitre, _FIXED),
+    "splined mitre": MethodRule(splined_mitre, _FIXED),
+    "cross lap": MethodRule(cross_lap, _FIXED),
+    "notch": MethodRule(notch, _FIXED),
+    "figure eights": MethodRule(figure_eights, _SCREWS),
+    "buttons": MethodRule(buttons, _SCREWS),
+    "clips": MethodRule(clips, _SCREWS),
+    "slotted screws": MethodRule(slotted_screws, _SCREWS),
+    "bed bolts": MethodRule(bed_bolts, _PINS),
+    "cross-dowel bolts": MethodRule(cross_dowel_bolts, _PINS),
+    "hanger bolts": MethodRule(hanger_bolts, _PINS),
     "glue": MethodRule(glue, _FIXED),
     "dowels": MethodRule(dowels, _PINS),
     "biscuits": MethodRule(biscuits, _PINS),

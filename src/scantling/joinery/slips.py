@@ -60,8 +60,8 @@ def loose_tenon(m: Meeting, bench: Bench) -> Made:
     name = " x ".join(bench.number(size) for _, size in sizes)
     use = HardwareUse("loose tenon", name, count, m.joint.id, both_parts(m), sizes, _spots(m, runs))
     words = (
-        f"{count} loose tenons {bench.said(thick)} x {bench.said(wide)} x {bench.said(sum(into))} long; mortises"
-        f" {bench.said(into[0] + space)} deep in {m.first.name}, {bench.said(into[1] + space)} beyond"
+        f"{count} loose tenons {bench.said(thick)} x {bench.said(wide)} x {bench.said(sum(into))} long;"
+        f" mortises {bench.said(into[0] + space)} deep in {m.first.name}, {bench.said(into[1] + space)} on"
     )
     glued = 2 * (wide + thick) * sum(into) * count
     made = layout(
