@@ -12,6 +12,7 @@ from scantling.piece.model import (
     Axis,
     Box,
     BuildRecord,
+    Face,
     Lean,
     Material,
     Outline,
@@ -25,6 +26,7 @@ from scantling.piece.resolve import (
     evaluate,
     grain,
     hardware,
+    joints,
     materials,
     named,
     parts,
@@ -35,6 +37,7 @@ from scantling.piece.resolve import (
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.build import root_scope
 from scantling.piece.resolve.common import Common
+from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.tree import Copy, Family, Reach, Scope, Thing
 from scantling.piece.resolve.values import Value
 
@@ -91,12 +94,16 @@ def resolve(
     root = root_scope(common, document)
     leaves = parts.part_leaves(root)
     found = tuple(parts.part_of(seen) for seen in leaves)
+    crowd = Crowd.of(tuple(Standing(part, seen) for part, seen in zip(found, leaves, strict=True)))
     sizes = [named.overall(root, axis).size for axis in Axis]
+    overall = Box((0.0, 0.0, 0.0), (sizes[0], sizes[1], sizes[2]))
+    joined = joints.joints_of(root, crowd, (Face.BACK,), overall)
     return Piece(
         name=_text(document, "piece"),
         unit=document.unit,
-        overall=Box((0.0, 0.0, 0.0), (sizes[0], sizes[1], sizes[2])),
+        overall=overall,
         parts=found,
+        joints=joined,
         sizes=named.resolved(root),
         choices=choices.resolved(root),
         materials=materials.resolved(root),

@@ -1,0 +1,78 @@
+"""Parts where they stand: each part with the way it was seen, and its faces near another part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from scantling.piece.model import Axis, Box, OutlineKind, Part, Section, Vec3
+from scantling.piece.resolve.reading import span_at
+from scantling.piece.resolve.steps import along, axis_inside
+from scantling.piece.resolve.tree import Seen, Thing
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Standing:
+    part: Part
+    seen: Seen
+
+    @property
+    def name(self) -> str:
+        return self.part.name
+
+    @property
+    def is_plain(self) -> bool:
+        """A box as far as its faces go: neither leaning, tapered nor curved."""
+        shape = self.part.shape
+        return shape.is_box or (
+            shape.lean is None
+            and shape.taper is None
+            and shape.section is Section.SQUARE
+            and (shape.outline is None or shape.outline.kind is OutlineKind.CORNERS)
+        )
+
+    @property
+    def bends(self) -> bool:
+        """Whether its side faces depend on where they are read."""
+        return self.part.shape.lean is not None or self.part.shape.taper is not None
+
+    def box_near(self, point: Vec3) -> Box:
+        """Its box with the faces of a leaning or tapered stick read at `point`."""
+        box = self.part.box
+        if not self.bends:
+            return box
+        steps = self.seen.steps
+
+        def where(inner: Axis) -> float:
+            outer = next(a for a in Axis if axis_inside(steps, a)[0] is inner)
+            return along(steps, outer).inside(min(max(point[outer], box.low[outer]), box.high[outer]))
+
+        for axis in Axis:
+            way = along(steps, axis)
+            low, high = way.span(*span_at(self.seen.thing, way.axis, where))
+            box = box.with_span(axis, low, high)
+        return box
+
+
+@dataclass(frozen=True, eq=False)
+class Crowd:
+    """All parts where they stand, by name and by the definition they are copies of."""
+
+    all: tuple[Standing, ...]
+    by_name: dict[str, Standing] = field(default_factory=dict)
+    by_thing: dict[int, list[Standing]] = field(default_factory=dict)
+
+    @staticmethod
+    def of(standing: tuple[Standing, ...]) -> Crowd:
+        crowd = Crowd(standing)
+        for one in standing:
+            crowd.by_name[one.name] = one
+            crowd.by_thing.setdefault(id(one.seen.thing), []).append(one)
+        return crowd
+
+    def copies_of(self, thing: Thing) -> list[Standing]:
+        return self.by_thing.get(id(thing), [])
+
+
+def near_boxes(a: Standing, b: Standing) -> tuple[Box, Box]:
+    """Both boxes, each read where the other is."""
+    return a.box_near(b.part.box.centre), b.box_near(a.part.box.centre)
