@@ -104,6 +104,7 @@ def test_stress_and_planning_stress():
     # source: exact; M/S of 10 x 20 is 6 M / 4000
     assert bending_stress(4000, 10, 20) == pytest.approx(6.0)
     assert planning_stress(100) == 20
+    assert planning_stress(90, lasting=False) == 30
 
 
 def test_creep():

@@ -207,7 +207,7 @@ def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
     share = 8.0 if loaded.case is UNIFORM_SIMPLE else 4.0
     moment = loaded.mass * GRAVITY * loaded.span.clear / share
     stress = bending_stress(moment, loaded.beam.breadth, loaded.beam.depth)
-    allowed = planning_stress(wood.modulus_of_rupture)
+    allowed = planning_stress(wood.modulus_of_rupture, loaded.lasting)
     if stress > allowed:
         thick = examined.step_up(loaded.beam.depth * (stress / allowed) ** 0.5)
         yield rule("overstressed").found(

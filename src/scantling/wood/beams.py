@@ -87,12 +87,13 @@ def shear_stress(shear: float, breadth: float, depth: float) -> float:
     return 1.5 * shear / (breadth * depth)
 
 
-def planning_stress(modulus_of_rupture: float) -> float:
-    """Bending stress to plan clear straight-grained furniture parts with: MOR / 5.
+def planning_stress(modulus_of_rupture: float, lasting: bool = True) -> float:
+    """Bending stress to plan clear straight-grained furniture parts with: MOR / 5, or / 3 for a while.
 
-    0.6 for ten years' load (ch. 5) x 16 % scatter (Table 5-6) x grain and size; derived.
+    0.6 for ten years' load (ch. 5), left out for a short one, x 16 % scatter (Table 5-6) x grain and
+    size; derived.
     """
-    return modulus_of_rupture / 5.0
+    return modulus_of_rupture / (5.0 if lasting else 3.0)
 
 
 def buckling_stress_centre_load(breadth: float, depth: float, span: float, modulus: float, g: float) -> float:

@@ -1,0 +1,104 @@
+"""Shelves, benches and rails under loads."""
+
+import pytest
+
+from scantling.checks import Severity
+from scantling.checks.sag import sag
+from scantling.checks.supports import spans_of
+from scantling.piece.model import Axis, Hardware, Load
+
+
+def _shelf(make, long=900, thick=19, wood="red oak", loads=(), deep=285, **more):
+    left = make.part("left side", (0, 0, 0), (19, deep, 500), grain=Axis.HIGH)
+    right = make.part("right side", (19 + long, 0, 0), (38 + long, deep, 500), grain=Axis.HIGH)
+    shelf = make.part("shelf", (19, 0, 200), (19 + long, deep, 200 + thick), wood, Axis.WIDE)
+    joints = (make.joint(shelf, left, "dado"), make.joint(shelf, right, "dado"))
+    return make.piece(left, right, shelf, joints=joints, loads=loads, **more)
+
+
+def _books(make, amount=None):
+    return (Load("fill", ("shelf",), make.place, amount=amount, contents="books"),)
+
+
+def test_the_span_lies_between_the_sides(make):
+    spans = spans_of(make.examined(_shelf(make)), "shelf")
+    assert [(span.axis, span.clear) for span in spans] == [(Axis.WIDE, 900.0)]
+
+
+def test_red_oak_shelf_by_hand(make):
+    # source: by hand; 30 kg + own 3.4 kg on 900 mm: 1.25 x 33.4/30 = 1.40 mm, x 1.6 = 2.24 mm: L/402
+    assert make.ask(sag, _shelf(make, loads=_books(make, 30.0))) == ()
+    found = make.ask(sag, _shelf(make, loads=_books(make, 33.0)))
+    assert [f.code for f in found] == ["sag the eye sees"]
+    assert found[0].number == pytest.approx(900 / (1.254 * 36.4 / 30 * 1.6), rel=0.01)
+    assert found[0].severity is Severity.SHOULD
+
+
+def test_books_are_taken_by_the_running_metre(make):
+    # source: published; 25 lb a running foot is 37 kg/m
+    found = make.ask(sag, _shelf(make, loads=_books(make)))
+    assert [f.code for f in found] == ["sag the eye sees", "contents assumed"]
+    assert "36.7 kg" in found[0].message
+
+
+def test_mdf_creeps_past_the_trades_limit(make):
+    found = make.ask(sag, _shelf(make, wood="mdf", loads=_books(make)))
+    assert found[0].code == "sags past the trade's limit"
+    assert found[0].must_fix
+
+
+def test_the_mends_of_a_sagging_shelf_pass(make):
+    found = make.ask(sag, _shelf(make, loads=_books(make, 40.0)))
+    assert "make it 21 mm" in found[0].mend.text
+    assert make.ask(sag, _shelf(make, thick=21, loads=_books(make, 40.0))) == ()
+    assert make.ask(sag, _shelf(make, thick=20, loads=_books(make, 40.0))) != ()
+
+
+def test_twice_as_thick_is_quiet(make):
+    assert make.ask(sag, _shelf(make, thick=38, loads=_books(make, 40.0))) == ()
+
+
+def test_pins_hold_a_shelf_at_its_ends(make):
+    shelf = make.part("shelf", (0, 0, 200), (900, 285, 219), "red oak", Axis.WIDE)
+    pins = Hardware("pins", "shelf pin 5", 4, make.place, under="shelf")
+    piece = make.piece(shelf, hardware=(pins,), loads=_books(make, 45.0))
+    assert [f.code for f in make.ask(sag, piece)] == ["sag the eye sees"]
+
+
+def test_a_front_strip_helps(make):
+    """A strip glued along the front edge shares the load."""
+    bare = _shelf(make, loads=_books(make, 40.0))
+    strip = make.part("strip", (19, 0, 162), (919, 19, 200), "red oak", Axis.WIDE)
+    joints = (*bare.joints, make.joint(strip, bare.part("shelf"), "glue", line=2))
+    stiff = make.piece(*bare.parts, strip, joints=joints, loads=bare.loads)
+    assert make.ask(sag, bare) != ()
+    assert make.ask(sag, stiff) == ()
+
+
+def test_a_rail_along_the_middle_shortens_the_span(make):
+    bare = _shelf(make, long=1200, loads=_books(make, 40.0))
+    post = make.part("divider", (600, 0, 0), (619, 285, 200), grain=Axis.HIGH)
+    joints = (*bare.joints, make.joint(bare.part("shelf"), post, "dado", line=2))
+    held = make.piece(*bare.parts, post, joints=joints, loads=bare.loads)
+    assert make.ask(sag, bare) != ()
+    assert make.ask(sag, held) == ()
+
+
+def test_a_bench_springs_under_a_person(make):
+    sit = (Load("sit", ("shelf",), make.place, amount=120.0),)
+    found = make.ask(sag, _shelf(make, long=1200, loads=sit))
+    assert [f.code for f in found] == ["springs under a person"]
+    assert found[0].severity is Severity.SHOULD
+
+
+def test_a_thin_slat_is_overstressed(make):
+    # source: by hand; 120 kg at the middle of 1200 x 60 x 12: M 353 N m, S 1440 mm³, 245 MPa
+    sit = (Load("sit", ("shelf",), make.place, amount=120.0),)
+    found = make.ask(sag, _shelf(make, long=1200, thick=12, deep=60, loads=sit))
+    worst = next(f for f in found if f.code == "overstressed")
+    assert worst.number == pytest.approx(245, abs=1)
+    assert worst.must_fix
+
+
+def test_no_load_no_findings(make):
+    assert make.ask(sag, _shelf(make)) == ()

@@ -1,0 +1,177 @@
+"""Solid wood held across its grain, tops on sliding fasteners, panels in grooves."""
+
+import pytest
+
+from scantling.checks import Severity
+from scantling.checks.fit import groove_and_gap_fit
+from scantling.checks.seasonal import seasonal_movement, swing_along
+from scantling.piece.model import Air, Axis, Glue, Rings, Room
+
+ROOM = Room(air=Air(0.25, 0.60, 21.1))
+
+
+def _panel_on_batten(make, method, wide=300, wood="cherry", **settings):
+    """A panel lying with its grain wide; a batten under it runs deep, across its grain."""
+    panel = make.part("panel", (0, 0, 20), (900, wide, 40), wood, Axis.WIDE)
+    batten = make.part("batten", (400, 0, 0), (440, wide, 20), "cherry", Axis.DEEP)
+    return make.piece(panel, batten, joints=(make.joint(batten, panel, method, **settings),), room=ROOM)
+
+
+def _asked(make, piece, **more):
+    return [f for f in make.ask(seasonal_movement, piece, **more) if f.severity is not Severity.KNOW]
+
+
+def test_how_far_a_cherry_panel_moves(make):
+    # source: by hand; 45 % at 20 °C is 8.5 % moisture, 25 % at 21.1 °C 5.4 %, 60 % 11.0 %:
+    # swells 300 x 0.00248 x 2.5 = 1.9 mm; shrinks by Eq. 13-2: 300 x 3.1 / (3000/7.1 - 30 + 8.5) = 2.3 mm
+    piece = _panel_on_batten(make, "glue")
+    swing = swing_along(make.examined(piece), piece.part("panel"), Axis.DEEP, 300)
+    assert swing.swells == pytest.approx(1.9, abs=0.1)
+    assert swing.shrinks == pytest.approx(2.3, abs=0.15)
+
+
+def test_along_the_grain_nothing_moves(make):
+    piece = _panel_on_batten(make, "glue")
+    assert swing_along(make.examined(piece), piece.part("panel"), Axis.WIDE, 900).whole == 0.0
+
+
+def test_a_batten_glued_across_a_panel_must_be_mended(make):
+    found = _asked(make, _panel_on_batten(make, "glue"))
+    assert [f.code for f in found] == ["held across its grain"]
+    assert found[0].must_fix
+    assert found[0].number == pytest.approx(300)
+    assert found[0].limit == 100
+    assert "panel" in found[0].message
+    assert "Wood Handbook" in found[0].source
+
+
+def test_the_mend_of_a_glued_batten_passes(make):
+    found = _asked(make, _panel_on_batten(make, "glue"))
+    assert found[0].mend.changes[0].to == "front 100"
+    mended = _panel_on_batten(make, "glue", glue=Glue("part", "front", 100.0))
+    assert _asked(make, mended) == []
+
+
+def test_screws_are_mended_by_slots(make):
+    found = _asked(make, _panel_on_batten(make, "screws"))
+    assert found[0].must_fix
+    assert found[0].mend.changes[0].to == "slotted screws"
+
+
+@pytest.mark.parametrize("wood", ["birch plywood", "mdf"])
+def test_plywood_may_be_glued_whole(make, wood):
+    assert _asked(make, _panel_on_batten(make, "glue", wood=wood)) == []
+
+
+def test_a_narrow_board_may_be_glued_whole(make):
+    assert _asked(make, _panel_on_batten(make, "glue", wide=95)) == []
+
+
+def test_grain_that_runs_alike_moves_together(make):
+    """A shelf dadoed into a side, both moving with depth."""
+    side = make.part("side", (0, 0, 0), (20, 300, 900), grain=Axis.HIGH)
+    shelf = make.part("shelf", (20, 0, 400), (620, 300, 420), grain=Axis.WIDE)
+    piece = make.piece(side, shelf, joints=(make.joint(shelf, side, "dado"),), room=ROOM)
+    assert _asked(make, piece) == []
+
+
+def _rail_and_leg(make, high, method="tenon"):
+    leg = make.part("leg", (0, 0, 0), (45, 45, 700), grain=Axis.HIGH)
+    rail = make.part("rail", (45, 12, 700 - high), (645, 34, 700), grain=Axis.WIDE)
+    return make.piece(leg, rail, joints=(make.joint(rail, leg, method),), room=ROOM)
+
+
+def test_rails_up_to_125_are_glued_whole(make):
+    assert _asked(make, _rail_and_leg(make, 125)) == []
+
+
+def test_a_wide_rail_should_be_looked_at(make):
+    found = _asked(make, _rail_and_leg(make, 150))
+    assert [f.code for f in found] == ["wide rail glued whole"]
+    assert found[0].severity is Severity.SHOULD
+    assert found[0].judgement
+
+
+def test_a_very_wide_rail_must_be_mended(make):
+    found = _asked(make, _rail_and_leg(make, 300))
+    assert [f.code for f in found] == ["held across its grain"]
+
+
+def _top_on_apron(make, method="figure eights", fixed="front", wide=450, rings=Rings.FLAT):
+    top = make.part("top", (0, 0, 700), (900, wide, 720), "red oak", Axis.WIDE, rings=rings)
+    apron = make.part("apron", (20, 0, 600), (40, wide, 700), "red oak", Axis.DEEP)
+    joint = make.joint(top, apron, method, fixed_at=fixed)
+    return make.piece(top, apron, joints=(joint,), room=ROOM)
+
+
+def test_a_top_fixed_at_its_front_outruns_figure_eights(make):
+    # source: by hand; 450 x 0.00369 x 2.5 = 4.2 mm of swelling against 4 mm of travel
+    found = _asked(make, _top_on_apron(make))
+    assert [f.code for f in found] == ["fastener travel too small"]
+    assert found[0].limit == 4.0
+    assert found[0].number > 4.0
+
+
+def test_fixing_it_at_the_middle_mends_it(make):
+    found = _asked(make, _top_on_apron(make))
+    assert found[0].mend.changes[0].to == "middle"
+    assert _asked(make, _top_on_apron(make, fixed="middle")) == []
+
+
+def test_travel_said_by_the_layout_counts(make):
+    piece = _top_on_apron(make, "slotted screws")
+    roomy = make.use("wood screw", piece.joints[0].id, travel=10.0, fixed=False)
+    assert _asked(make, piece, hardware=(roomy,)) == []
+
+
+def test_quartersawn_moves_less(make):
+    assert _asked(make, _top_on_apron(make, rings=Rings.QUARTER)) == []
+
+
+def test_unknown_air_is_said(make):
+    piece = make.renamed(_panel_on_batten(make, "rests"), room=Room())
+    found = make.ask(seasonal_movement, piece)
+    assert [f.code for f in found] == ["air assumed"]
+    assert found[0].severity is Severity.KNOW
+
+
+def _framed_panel(make, gap, deep=10.0, wood="red oak"):
+    panel = make.part("panel", (50, 6, 50), (450, 14, 650), wood, Axis.HIGH)
+    left = make.part("left stile", (0, 0, 0), (50, 20, 700), grain=Axis.HIGH)
+    right = make.part("right stile", (450, 0, 0), (500, 20, 700), grain=Axis.HIGH)
+    joints = tuple(make.joint(panel, stile, "groove", gap=gap, deep=deep) for stile in (left, right))
+    return make.piece(panel, left, right, joints=joints, room=ROOM)
+
+
+def test_a_panel_tight_in_its_grooves_swells(make):
+    # source: by hand; 400 x 0.00369 x 2.5 = 3.7 mm against 2 x 1 mm
+    found = make.ask(groove_and_gap_fit, _framed_panel(make, gap=1.0))
+    assert [f.code for f in found] == ["panel swells against its groove"]
+    assert found[0].number == pytest.approx(3.7, abs=0.2)
+    assert found[0].limit == 2.0
+
+
+def test_a_panel_with_room_is_well(make):
+    assert make.ask(groove_and_gap_fit, _framed_panel(make, gap=2.0)) == ()
+
+
+def test_a_shallow_groove_loses_its_panel(make):
+    found = make.ask(groove_and_gap_fit, _framed_panel(make, gap=2.0, deep=5.0))
+    assert [f.code for f in found] == ["panel shrinks out of its groove"]
+
+
+def test_plywood_panels_are_left_alone(make):
+    assert make.ask(groove_and_gap_fit, _framed_panel(make, gap=0.0, wood="birch plywood")) == ()
+
+
+def _drawer_under_rail(make, gap):
+    rail = make.part("rail", (0, 0, 200), (400, 50, 220), grain=Axis.WIDE)
+    front = make.part("front", (2, 0, 0), (398, 20, 200 - gap), "red oak", grain=Axis.WIDE)
+    return make.piece(rail, front, room=ROOM)
+
+
+def test_a_drawer_sticks_in_damp_air(make):
+    # source: by hand; 200 x 0.00369 x 2.5 = 1.85 mm of swelling
+    found = make.ask(groove_and_gap_fit, _drawer_under_rail(make, 1.5))
+    assert [f.code for f in found] == ["swells shut"]
+    assert make.ask(groove_and_gap_fit, _drawer_under_rail(make, 2.5)) == ()
