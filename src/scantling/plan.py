@@ -43,7 +43,9 @@ class Plan:
         return tuple(finding for finding in self.findings if finding.must_fix)
 
 
-def make_plan(document: Document, shop: Shop, record: BuildRecord = NO_RECORD, tell: Tell = str) -> Plan:
+def make_plan(
+    document: Document, shop: Shop, record: BuildRecord = NO_RECORD, tell: Tell | None = None
+) -> Plan:
     """Work out the whole plan. `tell` hears what is being done, in a few words.
 
     Raises
@@ -51,6 +53,7 @@ def make_plan(document: Document, shop: Shop, record: BuildRecord = NO_RECORD, t
     ReadError, ResolveError
         The words cannot be worked out. What can be worked out and is wrong comes back as findings.
     """
+    tell = tell or _unheard
     tell("settling free sizes")
     settings, settled = settle(document, shop, record)
     piece = resolve(document, facts_of(shop), record, settings)
@@ -74,6 +77,10 @@ def make_plan(document: Document, shop: Shop, record: BuildRecord = NO_RECORD, t
         build_plan=build_plan(machined, cuts, shop),
         settled=settled,
     )
+
+
+def _unheard(_: str) -> None:
+    """Nobody is listening."""
 
 
 def _musts_first(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
