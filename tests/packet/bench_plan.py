@@ -1,8 +1,9 @@
+# ruff: noqa: E501
 """A plan made by hand: a boot bench of nine parts, small enough to check in the head. Inches in, mm out."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 from scantling.building.build_plan import BuildPlan, Cost, ShoppingLine, Slot, Stage, Step
@@ -61,7 +62,9 @@ from scantling.shop.model import (
 INCH = 25.4
 HERE = Place("boot-bench.yaml", 1, 1)
 CHERRY = Material("wood", "cherry 3/4", MaterialKind.SOLID, "cherry, black", thick=0.75 * INCH)
-PLY = Material("ply", "birch plywood 1/4", MaterialKind.SHEET, "birch plywood", thick=6.0, label=6.35, measured=True)
+PLY = Material(
+    "ply", "birch plywood 1/4", MaterialKind.SHEET, "birch plywood", thick=6.0, label=6.35, measured=True
+)
 
 
 @dataclass(frozen=True)
@@ -101,29 +104,48 @@ def part(name: str, definition: str, box: Box, grain: Axis, material: Material =
 
 TOP = part("top", "top", inches(0, 36, 0, 12, 17.25, 18), Axis.WIDE)
 LEFT = part("left side", "side", inches(1, 1.75, 0.5, 11.5, 0, 17.25), Axis.HIGH, copy_words=("left",))
-RIGHT = replace(LEFT, name="right side", box=inches(34.25, 35, 0.5, 11.5, 0, 17.25), mirrored=True, copy_words=("right",))
+RIGHT = replace(
+    LEFT, name="right side", box=inches(34.25, 35, 0.5, 11.5, 0, 17.25), mirrored=True, copy_words=("right",)
+)
 SHELF = part("shelf", "shelf", inches(1.75, 34.25, 1, 11, 4, 4.75), Axis.WIDE)
 FRONT = part("front rail", "front rail", inches(1.75, 34.25, 1, 1.75, 14.75, 17.25), Axis.WIDE)
-BACK = part("back panel", "back panel", Box((1.75 * INCH, 11 * INCH, 4 * INCH), (34.25 * INCH, 11 * INCH + 6, 17.25 * INCH)), Axis.WIDE, PLY)
+BACK = part(
+    "back panel",
+    "back panel",
+    Box((1.75 * INCH, 11 * INCH, 4 * INCH), (34.25 * INCH, 11 * INCH + 6, 17.25 * INCH)),
+    Axis.WIDE,
+    PLY,
+)
 CLEATS = tuple(
     part(f"cleat {n}", "cleat", inches(x, x + 0.75, 3, 10, 16.5, 17.25), Axis.DEEP)
     for n, x in ((1, 1.75), (2, 33.5))
 )
 
 
-def _side(base: Part, inside: Face) -> MachinedPart:
+def side(base: Part, inside: Face) -> MachinedPart:
     sign = -inside.sign
     inner = base.box.face(inside)
     deep = sorted((inner, inner + sign * 0.375 * INCH))
-    dado = Cut(Box((deep[0], 1 * INCH, 4 * INCH), (deep[1], 11 * INCH, 4.75 * INCH)), inside, "dado", "J1", round_ends=True)
-    groove = Cut(Box((deep[0], 11 * INCH, 4 * INCH), (deep[1], 11 * INCH + 6, 17.25 * INCH)), inside, "groove", "J3")
-    mortise = Cut(Box((deep[0], 1.2 * INCH, 15 * INCH), (deep[1], 1.55 * INCH, 17 * INCH)), inside, "mortise", "J2")
+    dado = Cut(
+        Box((deep[0], 1 * INCH, 4 * INCH), (deep[1], 11 * INCH, 4.75 * INCH)),
+        inside,
+        "dado",
+        "J1",
+        round_ends=True,
+    )
+    groove = Cut(
+        Box((deep[0], 11 * INCH, 4 * INCH), (deep[1], 11 * INCH + 6, 17.25 * INCH)), inside, "groove", "J3"
+    )
+    mortise = Cut(
+        Box((deep[0], 1.2 * INCH, 15 * INCH), (deep[1], 1.55 * INCH, 17 * INCH)), inside, "mortise", "J2"
+    )
     middle = (base.box.low[0] + base.box.high[0]) / 2
     dowels = tuple(
         Hole((middle, y * INCH, 17.25 * INCH), (0, 0, -1), 9.525, 27.0, "dowel", "J4") for y in (2, 6, 10)
     )
     screws = tuple(
-        Hole((inner, y * INCH, 16.875 * INCH), (sign * 1.0, 0, 0), 3.2, 12.0, "pilot", "J5") for y in (4.5, 8.5)
+        Hole((inner, y * INCH, 16.875 * INCH), (sign * 1.0, 0, 0), 3.2, 12.0, "pilot", "J5")
+        for y in (4.5, 8.5)
     )
     return MachinedPart(base, base.box, holes=dowels + screws, cuts=(dado, groove, mortise))
 
@@ -134,24 +156,43 @@ def _longer(base: Part, by: float, kind: str, owner: str, box: Box | None = None
     right = Box((base.box.high[0], b.low[1], b.low[2]), (base.box.high[0] + by, b.high[1], b.high[2]))
     cut = base.box.with_span(Axis.WIDE, base.box.low[0] - by, base.box.high[0] + by)
     return MachinedPart(
-        base, cut, additions=(Addition(left, Face.LEFT, kind, owner), Addition(right, Face.RIGHT, kind, owner))
+        base,
+        cut,
+        additions=(Addition(left, Face.LEFT, kind, owner), Addition(right, Face.RIGHT, kind, owner)),
     )
 
 
 def machined_bench(name: str = "Boot bench", top_name: str = "top") -> MachinedPiece:
     top = replace(TOP, name=top_name, definition=top_name)
     under = tuple(
-        Hole((x * INCH, y * INCH, 17.25 * INCH), (0, 0, 1), 9.525, 14.0, "dowel", "J4") for x in (1.375, 34.625) for y in (2, 6, 10)
+        Hole((x * INCH, y * INCH, 17.25 * INCH), (0, 0, 1), 9.525, 14.0, "dowel", "J4")
+        for x in (1.375, 34.625)
+        for y in (2, 6, 10)
     )
     tenon = inches(1.75, 34.25, 1.2, 1.55, 15, 17)
     cleats = tuple(
-        MachinedPart(c, c.box, holes=tuple(Hole(((c.box.low[0] + c.box.high[0]) / 2, y * INCH, 16.5 * INCH), (0, 0, 1), 4.5, 19.05, "clearance", "J5", through=True) for y in (4, 9)))
+        MachinedPart(
+            c,
+            c.box,
+            holes=tuple(
+                Hole(
+                    ((c.box.low[0] + c.box.high[0]) / 2, y * INCH, 16.5 * INCH),
+                    (0, 0, 1),
+                    4.5,
+                    19.05,
+                    "clearance",
+                    "J5",
+                    through=True,
+                )
+                for y in (4, 9)
+            ),
+        )
         for c in CLEATS
     )
     parts = (
         MachinedPart(top, top.box, holes=under),
-        _side(LEFT, Face.RIGHT),
-        _side(RIGHT, Face.LEFT),
+        side(LEFT, Face.RIGHT),
+        side(RIGHT, Face.LEFT),
         _longer(SHELF, 0.375 * INCH, "tongue", "J1"),
         _longer(FRONT, 0.375 * INCH, "tenon", "J2", tenon),
         _longer(BACK, 0.375 * INCH, "tongue", "J3"),
@@ -179,7 +220,14 @@ def machined_bench(name: str = "Boot bench", top_name: str = "top") -> MachinedP
             NamedSize("overall wide", 36 * INCH, Kind.LENGTH, "36", HERE),
             NamedSize("overall deep", 12 * INCH, Kind.LENGTH, "12", HERE),
             NamedSize("overall high", 18 * INCH, Kind.LENGTH, "18", HERE),
-            NamedSize("shelf up", 4 * INCH, Kind.LENGTH, "least within 3 to 6 by 1/2", HERE, Range(76.2, 152.4, 12.7, "least")),
+            NamedSize(
+                "shelf up",
+                4 * INCH,
+                Kind.LENGTH,
+                "least within 3 to 6 by 1/2",
+                HERE,
+                Range(76.2, 152.4, 12.7, "least"),
+            ),
         ),
         materials=(CHERRY, PLY),
         room=Room(air=Air(0.25, 0.6, 20.0)),
@@ -189,7 +237,12 @@ def machined_bench(name: str = "Boot bench", top_name: str = "top") -> MachinedP
     layouts = (
         JointLayout("J1", "dado", "dado 3/8 deep, 3/4 wide, stopped 1/2 from the front", glued_area=17000),
         JointLayout("J2", "tenon", "tenon 3/8 long, 3/8 thick, 2 wide", glued_area=900),
-        JointLayout("J4", "dowels", "3 dowels 3/8 x 1 1/2, 2, 6 and 10 from the front", source="common practice, no source"),
+        JointLayout(
+            "J4",
+            "dowels",
+            "3 dowels 3/8 x 1 1/2, 2, 6 and 10 from the front",
+            source="common practice, no source",
+        ),
         JointLayout("J5", "slotted screws", "screws in slots, free to move 1/16 either way"),
     )
     hardware = (
@@ -202,8 +255,31 @@ def machined_bench(name: str = "Boot bench", top_name: str = "top") -> MachinedP
 def _boards() -> tuple[Board, ...]:
     knot = Defect("knot", 30 * INCH, 33 * INCH, 0, 2.5 * INCH)
     return (
-        Board("C1", "cherry, black", 96 * INCH, 7 * INCH, 25.4, Surface.ROUGH, Warp(bow=3), HERE, "4/4", defects=(knot,)),
-        Board("C2", "cherry, black", 84 * INCH, 8 * INCH, 25.4, Surface.ROUGH, Warp(), HERE, "4/4", owned=False, price=31.5),
+        Board(
+            "C1",
+            "cherry, black",
+            96 * INCH,
+            7 * INCH,
+            25.4,
+            Surface.ROUGH,
+            Warp(bow=3),
+            HERE,
+            "4/4",
+            defects=(knot,),
+        ),
+        Board(
+            "C2",
+            "cherry, black",
+            84 * INCH,
+            8 * INCH,
+            25.4,
+            Surface.ROUGH,
+            Warp(),
+            HERE,
+            "4/4",
+            owned=False,
+            price=31.5,
+        ),
     )
 
 
@@ -223,7 +299,9 @@ def bench_shop() -> Shop:
     )
 
 
-def _blank(ident: str, of: str, role: Role, index: int, count: int, width: float, length: float, sheet: bool = False) -> Blank:
+def _blank(
+    ident: str, of: str, role: Role, index: int, count: int, width: float, length: float, sheet: bool = False
+) -> Blank:
     kind = MaterialKind.SHEET if sheet else MaterialKind.SOLID
     extra_w, extra_l = (0.0, 0.0) if sheet else (0.25, 1.0)
     return Blank(
@@ -260,7 +338,21 @@ def _board_layout() -> StockLayout:
         SawCut(5, "n3", False, 6.35 * INCH, 3.0, ("n4", ""), "table saw", 6.35 * INCH),
     )
     placed = tuple(Placed(p.blank, p.x, p.y, p.length, p.width) for p in pieces if p.use == "blank")
-    return StockLayout("C1", MaterialKind.SOLID, "cherry, black", 96 * INCH, 7 * INCH, 25.4, False, 0.0, placed, pieces, cuts, (("b1", 21.0), ("b2", 20.2)), ("planned for an even bow of 3 mm",))
+    return StockLayout(
+        "C1",
+        MaterialKind.SOLID,
+        "cherry, black",
+        96 * INCH,
+        7 * INCH,
+        25.4,
+        False,
+        0.0,
+        placed,
+        pieces,
+        cuts,
+        (("b1", 21.0), ("b2", 20.2)),
+        ("planned for an even bow of 3 mm",),
+    )
 
 
 def _second_layout() -> StockLayout:
@@ -276,7 +368,9 @@ def _second_layout() -> StockLayout:
         SawCut(3, "n0", False, 2.75 * INCH, 3.0, ("n1", ""), "table saw", 2.75 * INCH),
     )
     placed = tuple(Placed(p.blank, p.x, p.y, p.length, p.width) for p in pieces if p.use == "blank")
-    return StockLayout("C2", MaterialKind.SOLID, "cherry, black", 84 * INCH, 8 * INCH, 25.4, True, 31.5, placed, pieces, cuts)
+    return StockLayout(
+        "C2", MaterialKind.SOLID, "cherry, black", 84 * INCH, 8 * INCH, 25.4, True, 31.5, placed, pieces, cuts
+    )
 
 
 def _sheet_layout() -> StockLayout:
@@ -290,7 +384,19 @@ def _sheet_layout() -> StockLayout:
         SawCut(1, "n0", False, 2, 3.0, ("", "n0"), "table saw", 5),
         SawCut(2, "n0", False, 5 + w, 3.0, ("n1", "n2"), "table saw", w),
     )
-    return StockLayout("P1", MaterialKind.SHEET, "birch plywood", 1220, 610, 6.0, False, 0.0, (Placed("b5", 5, 5, l, w),), pieces, cuts)
+    return StockLayout(
+        "P1",
+        MaterialKind.SHEET,
+        "birch plywood",
+        1220,
+        610,
+        6.0,
+        False,
+        0.0,
+        (Placed("b5", 5, 5, l, w),),
+        pieces,
+        cuts,
+    )
 
 
 def bench_cut_plan() -> CutPlan:
@@ -321,20 +427,64 @@ def bench_build_plan() -> BuildPlan:
         ShoppingLine("hardware", "dowel 3/8 x 1 1/2", 6, "pieces", 0, 50, 0.1, 5.0, "sold in packs of 50"),
         ShoppingLine("supplies", "hardwax oil", 0.13, "litre", 0, 1, 42.0, 42.0),
     )
-    slots = tuple(Slot(s.number, 60.0 * s.number, 60.0 * s.number + s.active, 60.0 * s.number + s.active + s.wait) for s in steps)
+    slots = tuple(
+        Slot(s.number, 60.0 * s.number, 60.0 * s.number + s.active, 60.0 * s.number + s.active + s.wait)
+        for s in steps
+    )
     return BuildPlan(steps, shopping, Cost(36.5, 60.0, 42.0, 3.8, 0.0, "USD"), 230, 2280, slots)
 
 
 def bench_findings() -> tuple[Finding, ...]:
     return (
-        Finding("sag", "shelf sags", Severity.SHOULD, "The shelf sags 3.1 mm under two pairs of boots after years.", ("shelf",), 3.1, 2.6, "mm", "Wood Handbook ch. 9, Eq. (9-2)", Mend("Make the shelf 7/8 in thick.")),
-        Finding("tipping", "tips back", Severity.MUST, "A push of 40 N at the top of the back tips it.", ("top",), 40.0, 60.0, "N", "common practice, no source", Mend("Make it 13 in deep.")),
-        Finding("seasonal movement", "top moves", Severity.KNOW, "The top grows 2.4 mm from dry winter to damp summer; the slots allow 3.2 mm.", ("top",), 2.4, 3.2, "mm", "Wood Handbook ch. 13, Eq. (13-2)"),
+        Finding(
+            "tipping",
+            "tips back",
+            Severity.MUST,
+            "A push of 40 N at the top of the back tips it.",
+            ("top",),
+            40.0,
+            60.0,
+            "N",
+            "common practice, no source",
+            Mend("Make it 13 in deep."),
+        ),
+        Finding(
+            "sag",
+            "shelf sags",
+            Severity.SHOULD,
+            "The shelf sags 3.1 mm under two pairs of boots after years.",
+            ("shelf",),
+            3.1,
+            2.6,
+            "mm",
+            "Wood Handbook ch. 9, Eq. (9-2)",
+            Mend("Make the shelf 7/8 in thick."),
+        ),
+        Finding(
+            "seasonal movement",
+            "top moves",
+            Severity.KNOW,
+            "The top grows 2.4 mm from dry winter to damp summer; the slots allow 3.2 mm.",
+            ("top",),
+            2.4,
+            3.2,
+            "mm",
+            "Wood Handbook ch. 13, Eq. (13-2)",
+        ),
     )
 
 
-def bench_plan(scene: Any = None, mass: Any = None, machined: MachinedPiece | None = None) -> HandMade:
-    machined = machined or machined_bench()
+def renamed(value: Any, top_name: str) -> Any:
+    """The same data with the top called `top_name`."""
+    if isinstance(value, tuple):
+        return tuple(renamed(item, top_name) for item in value)
+    if is_dataclass(value) and not isinstance(value, type):
+        return replace(value, **{f.name: renamed(getattr(value, f.name), top_name) for f in fields(value)})
+    return top_name if value == "top" else value
+
+
+def bench_plan(scene: Any, mass: Any, machined: MachinedPiece, top_name: str = "top") -> HandMade:
+    """The whole hand-made plan; `top_name` is what the top is called everywhere."""
     return HandMade(
         document=None,
         shop=bench_shop(),
@@ -342,8 +492,8 @@ def bench_plan(scene: Any = None, mass: Any = None, machined: MachinedPiece | No
         machined=machined,
         scene=scene,
         mass=mass,
-        findings=bench_findings(),
-        cut_plan=bench_cut_plan(),
-        build_plan=bench_build_plan(),
+        findings=renamed(bench_findings(), top_name),
+        cut_plan=renamed(bench_cut_plan(), top_name),
+        build_plan=renamed(bench_build_plan(), top_name),
         settled=(HandSettled("shelf up", "4 in", "least height at which the boot clearance passes", 101.6),),
     )

@@ -103,9 +103,8 @@ def sheets(data: Data) -> Markup:
 
 
 def _sheet(sheet: Data) -> Markup:
-    facts = (("Quantity", str(sheet["quantity"])), ("Thick", sheet["thick"]), ("Wide", sheet["wide"]))
-    facts += (("Long", sheet["long"]), ("Material", sheet["material"]), ("Grain", sheet["grain"]))
-    pairs = (element("div", element("dt", label), element("dd", words)) for label, words in facts)
+    keys = ("quantity", "thick", "wide", "long", "material", "grain")
+    pairs = (element("div", element("dt", key.capitalize()), element("dd", str(sheet[key]))) for key in keys)
     return element(
         "article",
         element("h3", element("span", str(sheet["number"]), class_="number"), " " + sheet["name"]),
