@@ -52,6 +52,7 @@ class Step:
     check: str = ""
     cautions: tuple[str, ...] = ()
     joined: tuple[PartName, ...] = ()
+    joints: tuple[str, ...] = ()  # ids of the joints this step cuts, or puts together
 
 
 @dataclass(frozen=True, slots=True)

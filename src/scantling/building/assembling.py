@@ -1,0 +1,275 @@
+"""Dry fit, then the steps that put a piece together; equal sub-assemblies are one step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from scantling.building.assembly import Assembly, Manner, assemblies, manner_of
+from scantling.building.bench import Bench, grouped
+from scantling.building.build_plan import Stage
+from scantling.building.clamping import clamp_words, clamping
+from scantling.building.clusters import Cluster
+from scantling.building.draft import Draft
+from scantling.building.gluing import CURE
+from scantling.building.naming import listed, plural
+from scantling.building.tables import minutes
+from scantling.piece.model import Axis, Joint, MaterialKind, PartName
+
+RAIL_PER_CLAMP = 250.0  # mm of joint a clamp serves; in line with each rail, common practice
+MANY_JOINTS = 6  # more than this in one glue-up wants slow glue or a helper; common practice 4 to 6
+
+
+@dataclass(frozen=True)
+class _Batch:
+    """Equal assemblies, done in one step."""
+
+    steps: tuple[Assembly, ...]
+
+    @property
+    def first(self) -> Assembly:
+        return self.steps[0]
+
+    @property
+    def parts(self) -> frozenset[PartName]:
+        return frozenset(name for step in self.steps for name in step.after)
+
+    @property
+    def joints(self) -> tuple[Joint, ...]:
+        return tuple(joint for step in self.steps for joint in step.joints)
+
+
+def dry_fit(bench: Bench) -> Iterator[Draft]:
+    """Every unit of several parts put together without glue."""
+    found = [step for step in assemblies(bench.piece) if step.last]
+    if not found:
+        return
+    parts = bench.names.in_order(name for step in found for name in step.after)
+    words = listed([_unit_words(bench, batch) for batch in _batches(bench, found)])
+    yield Draft(
+        Stage.DRY_FIT,
+        f"Dry fit: {words}",
+        "Put everything together without glue, in the order it will be glued, and set up the clamps and cauls. "
+        "Number the joints, ease what binds, and time yourself: a glue-up must be done within "
+        f"{bench.glue.open_minutes:.0f} minutes.",
+        parts,
+        active=minutes("dry fit", len(found)),
+        check=f"Every shoulder closes; diagonals agree within {bench.show(1.0)}; nothing needs force.",
+    )
+
+
+def assembling(bench: Bench) -> Iterator[Draft]:
+    """The piece put together, unit by unit."""
+    for batch in _batches(bench, assemblies(bench.piece)):
+        match batch.first.manner:
+            case Manner.GLUE:
+                yield _glue(bench, batch)
+            case _:
+                yield _fasten(bench, batch)
+
+
+def _batches(bench: Bench, steps: Iterable[Assembly]) -> tuple[_Batch, ...]:
+    """Assemblies with the same history on the same kinds of parts, in the order first met."""
+    history: dict[Cluster, str] = {}
+    found: dict[str, list[Assembly]] = {}
+    for step in steps:
+        before = sorted(history.get(c) or ", ".join(sorted(_nouns(bench, c))) for c in step.before)
+        joints = sorted(f"{_noun_pair(bench, j)} {j.method}" for j in step.joints)
+        sign = f"{step.manner.value}({'; '.join(before)} | {'; '.join(joints)})"
+        history[step.after] = sign
+        found.setdefault(sign, []).append(step)
+    return tuple(_Batch(tuple(steps)) for steps in found.values())
+
+
+def _nouns(bench: Bench, cluster: Cluster) -> list[str]:
+    return [bench.names.noun(name) for name in cluster]
+
+
+def _noun_pair(bench: Bench, joint: Joint) -> str:
+    return f"{bench.names.noun(joint.first)}-{bench.names.noun(joint.second)}"
+
+
+def _unit_words(bench: Bench, batch: _Batch) -> str:
+    """What a finished unit is called: its group if it is one, else the piece or its parts."""
+    name = unit_name(bench, batch.first.after)
+    return name if len(batch.steps) == 1 else f"{len(batch.steps)} {plural(_without_number(name))}"
+
+
+def _without_number(name: str) -> str:
+    return name.rstrip("0123456789 ")
+
+
+def unit_name(bench: Bench, unit: Cluster) -> str:
+    """The common group of its parts, or the piece when it holds most of it, or the list of its parts."""
+    groups = {bench.part(name).groups[:1] for name in unit}
+    only = next(iter(groups))
+    if len(groups) == 1 and only:
+        return only[0]
+    if len(unit) > len(bench.piece.parts) / 3 or len(unit) > MANY_JOINTS:
+        return "the main frame"
+    return bench.names.counted(unit)
+
+
+def _glue(bench: Bench, batch: _Batch) -> Draft:
+    step, count = batch.first, len(batch.steps)
+    need = clamping(bench, _clamps(bench, step), _across(bench, step))
+    rounds = need.rounds(count)
+    wait = CURE if step.last else rounds * bench.glue.clamp_minutes
+    until = "the glue to cure before the joint is loaded" if step.last else f"{bench.glue.name} in the clamps"
+    return Draft(
+        Stage.ASSEMBLE,
+        _title(bench, batch, "Glue up"),
+        " ".join(_glue_sentences(bench, step, rounds)),
+        bench.names.in_order(batch.parts),
+        settings=(clamp_words(bench, need), *_joint_lines(bench, step)),
+        active=minutes("glue up", count) + 2.0 * len(batch.joints),
+        wait=wait,
+        wait_for=until,
+        check=f"Diagonals agree within {bench.show(1.0)}, no twist seen across two sticks, beads of glue wiped "
+        "off inside corners.",
+        joined=bench.names.in_order(batch.parts),
+        joints=tuple(joint.id for joint in batch.joints),
+    )
+
+
+def _title(bench: Bench, batch: _Batch, verb: str) -> str:
+    """`Glue up 2 frames: 2 legs and the side panel`, `Glue up 6 drawers`."""
+    step, count = batch.first, len(batch.steps)
+    name = unit_name(bench, step.after) if step.last else ""
+    inside = _inside(bench, step)
+    if count > 1:
+        kind = plural(_without_number(name)) if name and name in _group_names(bench) else "sets"
+        return f"{verb} {count} {kind}: {inside}{' each' if kind == 'sets' else ''}"
+    return f"{verb} {name}: {inside}" if name in _group_names(bench) else f"{verb} {inside}"
+
+
+def _group_names(bench: Bench) -> frozenset[str]:
+    return frozenset(part.groups[0] for part in bench.piece.parts if part.groups)
+
+
+def _inside(bench: Bench, step: Assembly) -> str:
+    """The loose parts and the sub-assemblies that come together in one step."""
+    loose = [name for cluster in step.before if len(cluster) == 1 for name in cluster]
+    made = [cluster for cluster in step.before if len(cluster) > 1]
+    counts = [*_made_words(bench, made), *_of_one_unit(bench, loose)]
+    return listed(counts)
+
+
+def _of_one_unit(bench: Bench, names: Sequence[PartName]) -> tuple[str, ...]:
+    """Loose parts, without the number of their kit."""
+    return bench.names.counts(names)
+
+
+def _made_words(bench: Bench, made: Sequence[Cluster]) -> list[str]:
+    """Sub-assemblies by the group they are, else by their largest part."""
+    named = grouped(made, lambda cluster: _made_name(bench, cluster))
+    return [
+        f"the {name}" if len(found) == 1 else f"{len(found)} {plural(name)}" for name, found in named.items()
+    ]
+
+
+def _made_name(bench: Bench, cluster: Cluster) -> str:
+    groups = {bench.part(name).groups[:1] for name in cluster}
+    only = next(iter(groups))
+    if len(groups) == 1 and only:
+        return _without_number(only[0])
+    largest = max(bench.names.in_order(cluster), key=lambda name: bench.part(name).box.volume)
+    return f"{bench.names.noun(largest)} frame"
+
+
+def _glue_sentences(bench: Bench, step: Assembly, rounds: int) -> Iterator[str]:
+    dry = [joint for joint in step.joints if not is_glued(bench, joint)]
+    yield f"Lay the parts out and close them {_AXES[min(step.axis, 3)]}; glue on both faces of each joint."
+    part_glued = [j for j in step.joints if j.settings.glue and j.settings.glue.extent == "part"]
+    for words in dict.fromkeys(_partly(bench, joint) for joint in part_glued):
+        yield words
+    if dry:
+        names = bench.names.counted(joint.first for joint in dry)
+        yield f"No glue on {names}: they must be free to move. Finish their edges before they go in."
+    if len(step.joints) > MANY_JOINTS:
+        yield f"{len(step.joints)} joints close at once: slow-set glue, or a helper."
+    if rounds > 1:
+        yield f"With the shop's clamps this takes {rounds} rounds."
+
+
+_AXES = ("from left and right", "from front and back", "from top and bottom", "joint by joint")
+
+
+def _partly(bench: Bench, joint: Joint) -> str:
+    glue = joint.settings.glue
+    assert glue is not None
+    nouns = f"{bench.names.noun(joint.first)} to {bench.names.noun(joint.second)}"
+    return f"Glue {nouns} only over the {glue.where} {bench.show(glue.length)}; the rest stays dry."
+
+
+def is_glued(bench: Bench, joint: Joint) -> bool:
+    """Whether glue goes in: as the maker says; else never on a solid panel in its groove."""
+    if joint.settings.glue is not None:
+        return joint.settings.glue.extent != "none"
+    if joint.method == "groove" and bench.part(joint.first).material.kind is MaterialKind.SOLID:
+        return False
+    layout = bench.layouts_by_joint.get(joint.id)
+    return manner_of(joint) is Manner.GLUE and (layout is None or layout.glued_area > 0)
+
+
+def _joint_lines(bench: Bench, step: Assembly) -> tuple[str, ...]:
+    """`side panel to leg: dowels (4)`."""
+    same = grouped(step.joints, lambda j: (bench.names.noun(j.first), bench.names.noun(j.second), j.method))
+    return tuple(
+        f"{first} to {second}: {method}{f' ({len(found)})' if len(found) > 1 else ''}"
+        for (first, second, method), found in same.items()
+    )
+
+
+def _clamps(bench: Bench, step: Assembly) -> int:
+    """Clamps in line with each part that is squeezed in: one for every stretch of its joint."""
+    spans = {
+        joint.first: _joint_length(joint) for joint in step.joints if _is_squeezed(bench, joint, step.axis)
+    }
+    return max(2, sum(max(1, ceil(span / RAIL_PER_CLAMP)) for span in spans.values()))
+
+
+def _is_squeezed(bench: Bench, joint: Joint, axis: int) -> bool:
+    return is_glued(bench, joint) and (joint.first_face is None or joint.first_face.axis == axis)
+
+
+def _joint_length(joint: Joint) -> float:
+    return max(joint.area.sizes) if joint.area else 0.0
+
+
+def _across(bench: Bench, step: Assembly) -> float:
+    """What the clamps must open: the size of the whole along the squeeze. [mm]"""
+    boxes = [bench.part(name).box for name in step.after]
+    axes = list(Axis) if step.axis > Axis.HIGH else [Axis(step.axis)]
+    return max(max(b.high[axis] for b in boxes) - min(b.low[axis] for b in boxes) for axis in axes)
+
+
+def _fasten(bench: Bench, batch: _Batch) -> Draft:
+    step, manner = batch.first, batch.first.manner
+    firsts = bench.names.in_order(joint.first for joint in batch.joints)
+    seconds = bench.names.in_order(joint.second for joint in batch.joints)
+    solid = any(bench.part(name).material.kind is MaterialKind.SOLID for name in firsts)
+    return Draft(
+        Stage.ASSEMBLE,
+        f"{'Fix' if manner is Manner.SLIDE else 'Fasten'} {bench.names.counted(firsts)} to "
+        f"{bench.names.counted(seconds)}",
+        _FASTEN_TEXT[manner]
+        + (" Turn every slot across the grain." if manner is Manner.SLIDE and solid else ""),
+        bench.names.in_order(batch.parts),
+        settings=tuple(dict.fromkeys(line for s in batch.steps for line in _joint_lines(bench, s))),
+        active=minutes("screw together", len(batch.steps)) + minutes("screws", len(batch.joints)),
+        check="Flush where it should be flush, square where it should be square."
+        if manner is Manner.FASTEN
+        else "Pushed by hand across the grain, the part can still creep; along the fixed line it cannot.",
+        joined=bench.names.in_order(batch.parts),
+        joints=tuple(joint.id for joint in batch.joints),
+    )
+
+
+_FASTEN_TEXT = {
+    Manner.FASTEN: "Clamp the part in place, check it against its marks, then drive the fasteners from the "
+    "middle outward.",
+    Manner.SLIDE: "Lay it face down on a blanket, centre the frame on it, and drive the fasteners along the line "
+    "that is fixed first.",
+}

@@ -1,0 +1,160 @@
+"""In which order a piece goes together, found from its joints alone.
+
+Units are what hangs together by joints: a base, each drawer, each door. Inside a unit every group or kit is
+built first. Then come glued joints (see `closing`), then screws, then fasteners that let a top slide.
+Bolts that are made to be undone wait for the room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from scantling.building.closing import ANY_WAY, closings
+from scantling.building.clusters import Cluster, by_part, merged
+from scantling.building.naming import Names
+from scantling.piece.model import FLOOR, WALL, Joint, PartName, Piece
+
+FASTENED = frozenset(
+    {"screws", "pocket screws", "nails", "brackets", "glue blocks", "slotted screws", "buttons", "clips"}
+    | {"figure eights"}
+)
+SLIDING = frozenset({"slotted screws", "buttons", "clips", "figure eights", "brackets"})
+KNOCKED_DOWN = frozenset({"bed bolts", "cross-dowel bolts", "hanger bolts"})
+LOOSE = frozenset({"rests"})
+
+
+class Manner(Enum):
+    GLUE = "glue"
+    FASTEN = "fasten"
+    SLIDE = "slide"  # fasteners that let the wood move
+    BOLT = "bolt"  # in the room
+
+
+@dataclass(frozen=True, slots=True)
+class Assembly:
+    """Clusters become one by these joints. `axis`: of the squeeze, for glue. `last`: its unit is whole."""
+
+    manner: Manner
+    before: tuple[Cluster, ...]
+    after: Cluster
+    joints: tuple[Joint, ...]
+    axis: int = ANY_WAY
+    last: bool = False
+
+
+def is_between_parts(joint: Joint) -> bool:
+    return joint.second not in (WALL, FLOOR)
+
+
+def manner_of(joint: Joint) -> Manner | None:
+    """How a joint is put together; None where parts only rest or slide."""
+    if joint.method in LOOSE or joint.settings.runs is not None:
+        return None
+    if joint.method in KNOCKED_DOWN:
+        return Manner.BOLT
+    if joint.method in SLIDING:
+        return Manner.SLIDE
+    return Manner.FASTEN if joint.method in FASTENED else Manner.GLUE
+
+
+def units(piece: Piece) -> tuple[Cluster, ...]:
+    """What hangs together before it comes into the room, single parts included, in the piece's order."""
+    ties = [
+        (joint.first, joint.second)
+        for joint in piece.joints
+        if is_between_parts(joint) and manner_of(joint) not in (None, Manner.BOLT)
+    ]
+    return merged((frozenset({part.name}) for part in piece.parts), ties)
+
+
+def assemblies(piece: Piece) -> tuple[Assembly, ...]:
+    """Every squeeze and every screwing, unit by unit, in an order that can be built."""
+    found: list[Assembly] = []
+    for unit in units(piece):
+        steps = list(_built(piece, unit, 0))
+        found += [*steps[:-1], *(_as_last(step) for step in steps[-1:])]
+    return tuple(found)
+
+
+def _as_last(step: Assembly) -> Assembly:
+    return Assembly(step.manner, step.before, step.after, step.joints, step.axis, last=True)
+
+
+def bolted(piece: Piece) -> tuple[Joint, ...]:
+    """Joints that are made in the room and can be undone."""
+    return tuple(j for j in piece.joints if is_between_parts(j) and manner_of(j) is Manner.BOLT)
+
+
+def _built(piece: Piece, unit: Cluster, depth: int) -> Iterator[Assembly]:
+    """Groups first, each by itself; then what joins them."""
+    groups = _groups(piece, unit, depth)
+    if groups == (unit,) and len(unit) > 1:
+        yield from _built(piece, unit, depth + 1)
+        return
+    parts: list[Cluster] = []
+    for group in groups:
+        for cluster in _connected(piece, group):
+            if len(cluster) > 1:
+                yield from _built(piece, cluster, depth + 1)
+            parts.append(cluster)
+    yield from _joined(piece, parts, unit)
+
+
+def _groups(piece: Piece, unit: Cluster, depth: int) -> tuple[Cluster, ...]:
+    """Parts of `unit` by the group they are in at this depth; a part in none that deep stands alone."""
+    grouped: dict[tuple[str, ...], set[PartName]] = {}
+    for part in piece.parts:
+        if part.name in unit:
+            key = part.groups[: depth + 1] if len(part.groups) > depth else ("", part.name)
+            grouped.setdefault(key, set()).add(part.name)
+    return tuple(frozenset(names) for names in grouped.values())
+
+
+def _connected(piece: Piece, parts: Cluster) -> tuple[Cluster, ...]:
+    ties = [(j.first, j.second) for j in _inner(piece, parts)]
+    return merged((frozenset({p.name}) for p in piece.parts if p.name in parts), ties)
+
+
+def _inner(piece: Piece, parts: Cluster) -> tuple[Joint, ...]:
+    """Joints, other than rests and bolts, both of whose parts are among `parts`."""
+    return tuple(
+        joint
+        for joint in piece.joints
+        if joint.first in parts and joint.second in parts and manner_of(joint) not in (None, Manner.BOLT)
+    )
+
+
+def _joined(piece: Piece, clusters: Sequence[Cluster], unit: Cluster) -> Iterator[Assembly]:
+    """Join clusters into a unit: glue, then screws, then sliding fasteners."""
+    home = by_part(clusters)
+    open_joints = [j for j in _inner(piece, unit) if home[j.first] != home[j.second]]
+    glued = [j for j in open_joints if manner_of(j) is Manner.GLUE]
+    now = tuple(clusters)
+    for closing in closings(now, glued, piece):
+        yield Assembly(Manner.GLUE, closing.before, closing.after, closing.joints, closing.axis)
+    now = merged(now, ((j.first, j.second) for j in glued))
+    for manner in (Manner.FASTEN, Manner.SLIDE):
+        for batch in _batches([j for j in open_joints if manner_of(j) is manner], piece):
+            grown = merged(now, ((j.first, j.second) for j in batch))
+            yield from _fastenings(manner, now, grown, batch)
+            now = grown
+
+
+def _fastenings(
+    manner: Manner, before: tuple[Cluster, ...], after: tuple[Cluster, ...], batch: Sequence[Joint]
+) -> Iterator[Assembly]:
+    for cluster in after:
+        inside = tuple(j for j in batch if j.first in cluster and j.second in cluster)
+        if inside:
+            yield Assembly(manner, tuple(c for c in before if c <= cluster), cluster, inside)
+
+
+def _batches(joints: Iterable[Joint], piece: Piece) -> tuple[tuple[Joint, ...], ...]:
+    """Joints of the same first part's definition are screwed together, in the order they are written."""
+    names = Names(piece)
+    grouped: dict[str, list[Joint]] = {}
+    for joint in joints:
+        grouped.setdefault(names.noun(joint.first), []).append(joint)
+    return tuple(tuple(batch) for batch in grouped.values())

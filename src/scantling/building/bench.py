@@ -1,0 +1,146 @@
+"""What every stage looks things up in: the piece, the cut plan and the shop, side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from math import hypot
+from typing import TypeVar
+
+from scantling.building.naming import Names
+from scantling.building.tables import Finish, GlueKind, cautions_for, finish_named, glue_named
+from scantling.cutting.cut_plan import Blank, CutPlan, StockLayout
+from scantling.joinery.features import JointLayout, MachinedPart, MachinedPiece
+from scantling.piece.model import Axis, MaterialKind, Part, PartName, Piece
+from scantling.quantity import Style, dual, format_length
+from scantling.shop.model import Board, BoardForSale, Lumber, Machine, MachineKind, Sheet, Shop, Supply
+
+T = TypeVar("T")
+K = TypeVar("K")
+Stock = Board | BoardForSale | Lumber | Sheet
+
+
+@dataclass(frozen=True)
+class Bench:
+    """One piece on one maker's bench."""
+
+    machined: MachinedPiece
+    cuts: CutPlan
+    shop: Shop
+
+    @property
+    def piece(self) -> Piece:
+        return self.machined.piece
+
+    @cached_property
+    def names(self) -> Names:
+        return Names(self.piece)
+
+    @cached_property
+    def style(self) -> Style:
+        return Style(self.shop.unit, self.shop.fraction)
+
+    def show(self, mm: float) -> str:
+        """A length in the shop's unit."""
+        return format_length(mm, self.style).text
+
+    def number(self, mm: float) -> str:
+        """A length in the shop's unit, without its word, for lists."""
+        return format_length(mm, self.style).number
+
+    def both(self, mm: float) -> str:
+        """A length in the shop's unit and the other."""
+        return dual(mm, self.style)
+
+    def series(self, mms: Iterable[float]) -> str:
+        """`12, 25 1/4, 38 in`."""
+        shown = [self.number(mm) for mm in mms]
+        return ", ".join([*shown[:-1], self.show(list(mms)[-1])]) if shown else ""
+
+    def part(self, name: PartName) -> Part:
+        return self.piece.part_by_name[name]
+
+    def machined_part(self, name: PartName) -> MachinedPart:
+        return self.machined.by_name[name]
+
+    @cached_property
+    def blanks(self) -> Mapping[str, Blank]:
+        return {blank.id: blank for blank in self.cuts.blanks}
+
+    @cached_property
+    def blanks_of(self) -> Mapping[PartName, tuple[Blank, ...]]:
+        return grouped(self.cuts.blanks, lambda blank: blank.part)
+
+    @cached_property
+    def layout_of(self) -> Mapping[str, StockLayout]:
+        """The stock each blank is cut from."""
+        return {placed.blank: layout for layout in self.cuts.layouts for placed in layout.placed}
+
+    @cached_property
+    def stock(self) -> Mapping[str, Stock]:
+        shop = self.shop
+        items: tuple[Stock, ...] = (*shop.boards, *shop.for_sale, *shop.lumber, *shop.sheets)
+        return {item.id: item for item in items}
+
+    def stock_of(self, layout: StockLayout) -> Stock | None:
+        """The entry of the shop a layout is cut from; `#2` counts within a stack."""
+        return self.stock.get(layout.stock) or self.stock.get(layout.stock.rpartition("#")[0])
+
+    def machine(self, *kinds: MachineKind) -> Machine | None:
+        """The first of these kinds the shop has, in the order asked."""
+        return next((found for kind in kinds if (found := self.shop.machine(kind))), None)
+
+    @cached_property
+    def layouts_by_joint(self) -> Mapping[str, JointLayout]:
+        return {layout.joint: layout for layout in self.machined.layouts}
+
+    def layouts(self, kind: MaterialKind) -> tuple[StockLayout, ...]:
+        return tuple(layout for layout in self.cuts.layouts if layout.kind is kind and layout.placed)
+
+    @cached_property
+    def finish(self) -> Finish | None:
+        return finish_named(self.piece.finish[0].finish) if self.piece.finish else None
+
+    @cached_property
+    def glue(self) -> GlueKind:
+        return glue_named(self.glue_supply.id if self.glue_supply else "wood glue")
+
+    @cached_property
+    def glue_supply(self) -> Supply | None:
+        return next((s for s in self.shop.supplies if "glue" in s.kind or "epoxy" in s.kind), None)
+
+    def cautions(self, machine: Machine | None, *also: str) -> tuple[str, ...]:
+        return cautions_for(*((machine.kind.value,) if machine else ()), *also)
+
+    def overall_length(self, name: PartName) -> float:
+        """Along the grain, with what goes into joints; true length of a leaning part. [mm]"""
+        part = self.part(name)
+        return self.machined_part(name).overall_length * true_length_ratio(part)
+
+    def cut_sizes(self, name: PartName) -> tuple[float, float, float]:
+        """Overall length, width and thickness as cut, lipping left out. [mm]"""
+        part, machined = self.part(name), self.machined_part(name)
+        box = machined.core_box or machined.cut_box
+        return (
+            box.size(part.grain) * true_length_ratio(part),
+            box.size(part.width_axis),
+            box.size(part.thickness_axis),
+        )
+
+
+def true_length_ratio(part: Part) -> float:
+    """How much longer a leaning stick is than it stands high. [-]"""
+    lean = part.shape.lean
+    if lean is None or part.grain is not Axis.HIGH:
+        return 1.0
+    high = part.size(Axis.HIGH)
+    return hypot(high, *lean.shift) / high
+
+
+def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, tuple[T, ...]]:
+    """Items by key, keys in the order first met."""
+    found: dict[K, list[T]] = {}
+    for item in items:
+        found.setdefault(key(item), []).append(item)
+    return {name: tuple(members) for name, members in found.items()}

@@ -1,0 +1,102 @@
+"""In which order the glued joints of a few clusters can close.
+
+Joints that face along one axis close together, squeezed by clamps along that axis; then those of the next.
+An order can be built if nothing is shut in: no joint still open between parts that are already held, and
+no cluster that would have to enter from two opposite sides at once. Among those that can, flat frames
+come first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import permutations
+
+from scantling.building.clusters import Cluster, by_part, merged
+from scantling.piece.model import Axis, Box, Joint, Piece
+
+ANY_WAY = 3  # axis of a joint whose faces lean or curve
+
+
+@dataclass(frozen=True, slots=True)
+class Closing:
+    """One squeeze: these clusters become one, these joints close."""
+
+    before: tuple[Cluster, ...]
+    after: Cluster
+    joints: tuple[Joint, ...]
+    axis: int
+
+
+def closing_axis(joint: Joint, piece: Piece) -> int:
+    """The axis of the piece along which the two parts are pushed together."""
+    if joint.first_face is None:
+        return ANY_WAY
+    part = piece.part_by_name[joint.first]
+    direction = part.placement.direction(joint.first_face.normal)
+    return max(range(3), key=lambda axis: abs(direction[axis]))
+
+
+def closings(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Closing, ...]:
+    """The squeezes, in order, that close every one of `joints`."""
+    axes = sorted({closing_axis(joint, piece) for joint in joints})
+    orders = [_run(clusters, joints, order, piece) for order in permutations(axes)]
+    return min(orders, key=lambda found: _rank(found, piece)) if orders else ()
+
+
+def _run(
+    clusters: Sequence[Cluster], joints: Sequence[Joint], order: Sequence[int], piece: Piece
+) -> tuple[Closing, ...]:
+    """Close axis after axis; a joint shut in by an earlier squeeze is counted with that squeeze."""
+    now = tuple(clusters)
+    left = list(joints)
+    done: list[Closing] = []
+    for axis in order:
+        ties = [joint for joint in left if closing_axis(joint, piece) == axis]
+        grown = merged(now, ((j.first, j.second) for j in ties))
+        done.extend(_squeezes(now, grown, left, axis))
+        home = by_part(grown)
+        left = [joint for joint in left if home[joint.first] != home[joint.second]]
+        now = grown
+    return tuple(done)
+
+
+def _squeezes(
+    before: tuple[Cluster, ...], after: tuple[Cluster, ...], joints: Iterable[Joint], axis: int
+) -> Iterable[Closing]:
+    open_joints = list(joints)
+    for cluster in after:
+        inside = tuple(j for j in open_joints if j.first in cluster and j.second in cluster)
+        if inside:
+            yield Closing(tuple(c for c in before if c <= cluster), cluster, inside, axis)
+
+
+def _rank(found: tuple[Closing, ...], piece: Piece) -> tuple[float, ...]:
+    """Least is best: what is shut in, then bulk of the sub-assemblies, then joints left for later."""
+    shut_in = sum(_shut_in(closing, piece) for closing in found)
+    bulk = sum(_thinnest(closing.after, piece) for closing in found[:-1])
+    late = -sum(len(closing.joints) / (at + 1) for at, closing in enumerate(found))
+    return (shut_in, round(bulk, 3), round(late, 6))
+
+
+def _shut_in(closing: Closing, piece: Piece) -> int:
+    """Joints across the squeeze, and pairs of clusters that meet from both sides."""
+    across = sum(closing_axis(joint, piece) != closing.axis for joint in closing.joints)
+    home = by_part(closing.before)
+    sides: dict[tuple[int, int], set[int]] = {}
+    for joint in closing.joints:
+        a, b = (closing.before.index(home[name]) for name in (joint.first, joint.second))
+        if a != b and joint.first_face is not None:
+            sign = joint.first_face.sign if a < b else -joint.first_face.sign
+            sides.setdefault((min(a, b), max(a, b)), set()).add(sign)
+    return across + sum(len(signs) > 1 for signs in sides.values())
+
+
+def _thinnest(cluster: Cluster, piece: Piece) -> float:
+    """The least of the three outer sizes of a cluster. [mm]"""
+    boxes = [piece.part_by_name[name].box for name in cluster]
+    return min(_extent(boxes, axis) for axis in Axis)
+
+
+def _extent(boxes: Sequence[Box], axis: Axis) -> float:
+    return max(box.high[axis] for box in boxes) - min(box.low[axis] for box in boxes)

@@ -1,0 +1,240 @@
+"""Hardware fitted, moving parts made to run, loose parts laid in, the piece set in its room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from scantling.building.assembling import unit_name
+from scantling.building.assembly import bolted, units
+from scantling.building.bench import Bench, grouped
+from scantling.building.build_plan import Stage
+from scantling.building.clusters import by_part
+from scantling.building.draft import Draft
+from scantling.building.jointing import parts_of
+from scantling.building.naming import listed, numbered, plural
+from scantling.building.tables import cautions_for, minutes
+from scantling.piece.model import FLOOR, WALL, Hardware, Joint, PartName, Slide, Swing
+
+_MOVES = ("slide", "hinge", "stay", "strut", "runner", "castor", "lift")
+
+
+def fitting(bench: Bench) -> Iterator[Draft]:
+    """What makes parts move is fitted before finishing, while the piece can still be eased."""
+    movers = [h for h in bench.piece.hardware if _is_mover(h) and WALL not in (h.joins or ())]
+    for found in grouped(movers, lambda h: _plain_kind(h.kind)).values():
+        yield _fit(bench, found, Stage.FIT)
+    yield from _sliders(bench)
+
+
+def hardware(bench: Bench) -> Iterator[Draft]:
+    """After finishing: knobs, catches and pins, and what was taken off goes back on."""
+    rest = [h for h in bench.piece.hardware if not _is_mover(h) and WALL not in (h.joins or ())]
+    for found in grouped(rest, lambda h: _plain_kind(h.kind)).values():
+        yield _fit(bench, found, Stage.HARDWARE)
+    movers = [h for h in bench.piece.hardware if _is_mover(h)]
+    if movers and bench.piece.finish:
+        yield _back_on(bench, movers)
+
+
+def _is_mover(fitting: Hardware) -> bool:
+    return any(word in fitting.kind for word in _MOVES)
+
+
+def _plain_kind(kind: str) -> str:
+    """`butt hinge 2 1/2` -> `butt hinge`."""
+    words = [word for word in kind.split() if not word[0].isdigit() and word not in ("mm", "in")]
+    return " ".join(words) or kind
+
+
+def _parts(bench: Bench, found: Iterable[Hardware]) -> tuple[PartName, ...]:
+    names = [n for h in found for n in (*(h.joins or ()), h.to, h.under) if n and n not in (WALL, FLOOR)]
+    return bench.names.in_order(names)
+
+
+def _fit(bench: Bench, found: Sequence[Hardware], stage: Stage) -> Draft:
+    kind = _plain_kind(found[0].kind)
+    count = sum(fitting.count for fitting in found)
+    operation = "fit slides" if "slide" in kind else "fit hinge" if "hinge" in kind else "fit fitting"
+    times = len(found) if "slide" in kind or "continuous" in kind else count
+    verb = "Try" if stage is Stage.FIT else "Fit"
+    swings = "hinge" in kind or "stay" in kind
+    return Draft(
+        stage,
+        f"{verb if 'hinge' not in kind and 'slide' not in kind else 'Fit'} {numbered(count, kind)}",
+        f"{_how(kind)} {_sentence(_places(bench, found))}",
+        _parts(bench, found),
+        settings=tuple(dict.fromkeys(line for fitting in found for line in _sizes(bench, fitting))),
+        active=minutes(operation, times),
+        check=_check(bench, kind),
+        cautions=cautions_for("drill", *(("tension",) if swings else ())),
+    )
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _how(kind: str) -> str:
+    if "slide" in kind:
+        return (
+            "Screw the outer members first, front screw and slots only, level and parallel; hang the drawer or "
+            "tray, ease it until it runs, then drive the round holes."
+        )
+    if "continuous" in kind:
+        return (
+            "Tape the hinge in place with its knuckle on the line, prick the screw holes, drive three screws, "
+            "try the swing, then drive the rest."
+        )
+    if "hinge" in kind:
+        return (
+            "Knife round each leaf, cut the recess to its thickness, hang it on one screw a leaf, try the gap, "
+            "then drive the rest. Brass screws go in after a steel one has cut the thread."
+        )
+    if "stay" in kind:
+        return "Prop the lid open at its angle, fix the stay as its own sheet shows, and try it with care."
+    if "pin" in kind:
+        return "Push the pins into their rows at the heights wanted."
+    return "Mark from the middle of its place, drill for its screws or bolt, and fix it."
+
+
+def _check(bench: Bench, kind: str) -> str:
+    if "slide" in kind:
+        return (
+            f"Runs its whole travel by one finger; the gap is equal front and back within {bench.show(0.5)}."
+        )
+    if "hinge" in kind:
+        return "Opens its whole angle without binding and shuts without springing back."
+    if "stay" in kind:
+        return "The lid stays where it is left and cannot drop."
+    return "Sits square and tight."
+
+
+def _places(bench: Bench, found: Sequence[Hardware]) -> str:
+    """`between 2 tray sides and 2 spacers`, `on 6 drawer fronts`."""
+    joined = [h.joins for h in found if h.joins]
+    if joined:
+        firsts = bench.names.counted(first for first, _ in joined if first not in (WALL, FLOOR))
+        seconds = bench.names.counted(second for _, second in joined if second not in (WALL, FLOOR))
+        return f"between {firsts} and {seconds}"
+    return f"on {bench.names.counted(n for h in found for n in (h.to, h.under) if n)}"
+
+
+def _sizes(bench: Bench, fitting: Hardware) -> Iterator[str]:
+    said = ", ".join(f"{name} {bench.both(size)}" for name, size in fitting.sizes)
+    at = ", ".join(f"{axis} {bench.show(mm)}" for axis, mm in fitting.at)
+    if said or at:
+        yield f"{fitting.name}: {', '.join(words for words in (said, at) if words)}"
+
+
+def _sliders(bench: Bench) -> Iterator[Draft]:
+    """Drawers on wooden runners and lids in grooves: moved by no hardware, eased with a plane."""
+    home = by_part(units(bench.piece))
+    moved = [m for m in bench.piece.movements if m.hardware is None and isinstance(m.motion, Slide | Swing)]
+    sliding = [m for m in moved if isinstance(m.motion, Slide)]
+    if not sliding:
+        return
+    parts = bench.names.in_order(name for movement in sliding for name in movement.moves)
+    found = {unit_name(bench, home[min(movement.moves)]) for movement in sliding}
+    yield Draft(
+        Stage.FIT,
+        f"Fit {listed(sorted(found)) if len(found) < 3 else numbered(len(found), 'sliding part')}",
+        "Try each in its place; shave the sides where they rub, not the place. Leave room for the damp season. "
+        "Wax the runners and grooves.",
+        parts,
+        active=minutes("fit drawer", len(sliding)),
+        check=f"Slides by one hand without rattling; gap {bench.show(0.8)} to {bench.show(1.6)} at each side.",
+    )
+
+
+def _back_on(bench: Bench, movers: Sequence[Hardware]) -> Draft:
+    kinds = [plural(kind) for kind in dict.fromkeys(_plain_kind(h.kind) for h in movers)]
+    return Draft(
+        Stage.HARDWARE,
+        f"Put {listed(kinds)} back",
+        "Every screw in the hole it came from. Wax the threads.",
+        _parts(bench, movers),
+        active=minutes("fit fitting", len(movers)),
+        check="Everything that moves runs as it did before finishing.",
+        cautions=cautions_for("tension") if any(w in k for k in kinds for w in ("hinge", "stay")) else (),
+    )
+
+
+def placing(bench: Bench) -> Iterator[Draft]:
+    """Bolts, loose parts, level, wall: the last steps, in the room."""
+    bolts = bolted(bench.piece)
+    if bolts:
+        yield _bolt(bench, bolts)
+    loose = _loose(bench)
+    if loose:
+        yield _lay_in(bench, loose)
+    yield _in_place(bench)
+
+
+def _bolt(bench: Bench, bolts: Sequence[Joint]) -> Draft:
+    parts = parts_of(bench, bolts)
+    kinds = listed([f"{m} ({len(js)})" for m, js in grouped(bolts, lambda j: j.method).items()])
+    return Draft(
+        Stage.PLACE,
+        f"Bolt {bench.names.counted(joint.first for joint in bolts)} together",
+        "Carry the parts in and bolt them where they will stand: all bolts in by hand first, then tighten a "
+        "little at a time, corner by corner.",
+        parts,
+        settings=(kinds,),
+        active=minutes("bolts", len(bolts)) / 2,
+        check="No shoulder opens when it is rocked; tighten again after a month.",
+        joined=parts,
+        joints=tuple(joint.id for joint in bolts),
+    )
+
+
+def _loose(bench: Bench) -> tuple[PartName, ...]:
+    """Parts held by no joint: slats, shelves on pins, a board that rests."""
+    moving = {name for movement in bench.piece.movements for name in movement.moves}
+    bolted_on = {name for joint in bolted(bench.piece) for name in (joint.first, joint.second)}
+    hinged = {name for h in bench.piece.hardware for name in (h.joins or ())}
+    alone = [next(iter(unit)) for unit in units(bench.piece) if len(unit) == 1]
+    if len(bench.piece.parts) == 1:
+        return ()
+    return bench.names.in_order(n for n in alone if n not in moving | bolted_on | hinged)
+
+
+def _lay_in(bench: Bench, loose: Sequence[PartName]) -> Draft:
+    return Draft(
+        Stage.PLACE,
+        f"Lay in {bench.names.counted(loose)}",
+        "They are held by their own weight or on pins; no glue.",
+        tuple(loose),
+        active=minutes("lay in", len(loose)),
+        check="None rocks; the gaps are even.",
+    )
+
+
+def _in_place(bench: Bench) -> Draft:
+    walls = [j for j in bench.piece.joints if j.second == WALL]
+    straps = [h for h in bench.piece.hardware if WALL in (h.joins or ())]
+    fixed = bool(walls or straps)
+    tall = bench.piece.overall.sizes[2] > 600 and bool(bench.piece.movements)
+    words = "Set it in its place and level it; pad or trim a foot that does not touch."
+    to_wall = f" Fix {_wall_words(bench, walls, straps)} to the wall at the studs." if fixed else ""
+    return Draft(
+        Stage.PLACE,
+        "Set it in place" + (" and fix it to the wall" if fixed else ""),
+        words + to_wall,
+        settings=tuple(dict.fromkeys(_wall_lines(bench, walls))),
+        active=minutes("place") + minutes("fit fitting", len(walls) + len(straps)),
+        check="Stands without rocking; doors, drawers and lids still run.",
+        cautions=cautions_for(*(("wall",) if fixed else ()), *(("tipping",) if tall or straps else ())),
+        joints=tuple(joint.id for joint in walls),
+    )
+
+
+def _wall_words(bench: Bench, walls: Sequence[Joint], straps: Sequence[Hardware]) -> str:
+    parts = [bench.names.counted(joint.first for joint in walls)] if walls else []
+    return listed([*parts, *(fitting.name for fitting in straps)])
+
+
+def _wall_lines(bench: Bench, walls: Sequence[Joint]) -> Iterator[str]:
+    for joint in walls:
+        layout = bench.layouts_by_joint.get(joint.id)
+        if layout:
+            yield layout.text.replace(joint.first, bench.names.noun(joint.first))

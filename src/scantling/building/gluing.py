@@ -1,0 +1,154 @@
+"""Layers and staves glued into parts, then trued."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from scantling.building.bench import Bench, grouped
+from scantling.building.build_plan import Stage
+from scantling.building.clamping import (
+    EDGE_SPACING,
+    LAYER_SPACING,
+    Clamping,
+    clamp_words,
+    clamping,
+    clamps_along,
+)
+from scantling.building.draft import Draft
+from scantling.building.naming import listed, numbered
+from scantling.building.tables import minutes
+from scantling.cutting.cut_plan import Blank, GlueUp, Role
+from scantling.piece.model import PartName
+from scantling.shop.model import MachineKind
+
+CURE = 24 * 60.0  # minutes before a glued blank is planed or loaded; maker's gluing guide
+
+
+def gluing(bench: Bench) -> Iterator[Draft]:
+    """Glue-ups of equal parts together, one step each; then the steps that true them."""
+    glue_ups = [g for g in bench.cuts.glue_ups if g.part in bench.piece.part_by_name]
+    batches = grouped(glue_ups, lambda g: (g.role, bench.names.noun(g.part), len(g.blanks))).values()
+    for batch in batches:
+        yield _glue(bench, batch)
+    yield from _true(bench, [g for g in glue_ups if g.role is Role.LAYER], layers=True)
+    yield from _true(bench, [g for g in glue_ups if g.role is not Role.LAYER], layers=False)
+
+
+def _blanks(bench: Bench, glue_up: GlueUp) -> tuple[Blank, ...]:
+    return tuple(bench.blanks[name] for name in glue_up.blanks)
+
+
+def _glue(bench: Bench, batch: Sequence[GlueUp]) -> Draft:
+    first, parts = batch[0], bench.names.in_order(g.part for g in batch)
+    need = clamping_of(bench, first)
+    rounds = need.rounds(len(batch))
+    glue = bench.glue
+    operation = "laminate" if first.role is Role.LAYER else "glue panel"
+    return Draft(
+        Stage.GLUE_UP,
+        f"Glue up {bench.names.counted(parts)} from {numbered(len(first.blanks), first.role.value)}"
+        f"{' each' if len(batch) > 1 else ''}",
+        _glue_text(bench, first, rounds, need),
+        parts,
+        settings=(clamp_words(bench, need), *_stave_lines(bench, batch)),
+        active=minutes(operation, len(batch)),
+        wait=(rounds - 1) * glue.clamp_minutes + CURE,
+        wait_for=f"{glue.name} to cure; clamps may come off after {glue.clamp_minutes:.0f} minutes",
+        check="An even row of small beads squeezes out along every line; the faces are flush; a straightedge "
+        "across shows the panel flat.",
+        joined=parts,
+    )
+
+
+def _glue_text(bench: Bench, glue_up: GlueUp, rounds: int, need: Clamping) -> str:
+    one = "Dry-clamp first: no light through any joint. "
+    turns = f" With these clamps {rounds} rounds, {need.at_once} at a time." if rounds > 1 else ""
+    if glue_up.role is Role.LAYER:
+        return (
+            f"{one}Same face to same face so that cups oppose, grain running one way. Glue both faces, "
+            f"cauls on both sides, clamps from the middle outward, within {bench.glue.open_minutes:.0f} "
+            f"minutes.{turns}"
+        )
+    if glue_up.role is Role.STAVE:
+        return (
+            f"{one}Lay the staves by figure and grain and draw one triangle across them. Glue the edges, "
+            f"clamps above and below by turns from the middle outward, within "
+            f"{bench.glue.open_minutes:.0f} minutes.{turns}"
+        )
+    return (
+        f"{one}Glue segment by segment against a pattern drawn full size, joints staggered from course to "
+        f"course; a band clamp or blocks hold the ring.{turns}"
+    )
+
+
+def _stave_lines(bench: Bench, batch: Sequence[GlueUp]) -> tuple[str, ...]:
+    """Widths of the staves of each panel, side by side."""
+    return tuple(
+        f"{glue_up.part}: {bench.series([blank.width for blank in _blanks(bench, glue_up)])}"
+        for glue_up in batch
+        if glue_up.role is Role.STAVE
+    )
+
+
+def clamping_of(bench: Bench, glue_up: GlueUp) -> Clamping:
+    """Clamps for one glue-up by the spacing rules. See `clamping`."""
+    blanks = _blanks(bench, glue_up)
+    long, wide = blanks[0].length, max(blank.width for blank in blanks)
+    if glue_up.role is Role.LAYER:
+        rows = max(1, round(wide / LAYER_SPACING))
+        across = sum(blank.thickness for blank in blanks)
+        return clamping(bench, rows * clamps_along(long, LAYER_SPACING), across)
+    return clamping(bench, clamps_along(long, EDGE_SPACING), sum(blank.width for blank in blanks))
+
+
+def _true(bench: Bench, glue_ups: Sequence[GlueUp], *, layers: bool) -> Iterator[Draft]:
+    """Layered parts are squared, panels are scraped and flattened."""
+    if not glue_ups:
+        return
+    parts = bench.names.in_order(g.part for g in glue_ups)
+    planer = bench.machine(MachineKind.PLANER)
+    fits = [p for p in parts if planer and bench.part(p).width <= (planer.most_width or 1e9)]
+    machine = planer if fits and len(fits) == len(parts) else bench.machine(MachineKind.HAND_PLANE)
+    area = sum(bench.part(p).length * bench.part(p).width for p in parts) / 1e6
+    wide = [p for p in parts if p not in fits]
+    yield Draft(
+        Stage.THICKNESS,
+        f"{'Square' if layers else 'Flatten'} {bench.names.counted(parts)}",
+        _true_text(bench, parts, wide, layers=layers),
+        parts,
+        machine=machine.name if machine else "",
+        settings=_true_settings(bench, parts, layers=layers),
+        active=minutes("set up") + (minutes("edge and rip", 2 * len(parts)) if layers else 0)
+        + minutes("flatten glued panel", area),
+        check="A square shows no light at any corner." if layers else "No rock on a flat table, no ridge "
+        "under the fingers at the glue lines.",
+        cautions=bench.cautions(machine, *(() if machine and machine is planer else ("sander",))),
+    )  # fmt: skip
+
+
+def _true_text(bench: Bench, parts: Sequence[PartName], wide: Sequence[PartName], *, layers: bool) -> str:
+    scrape = "Scrape off every bead of hard glue first; it ruins knives. "
+    if layers:
+        return (
+            f"{scrape}Plane one face and one edge square to each other, then the other two to size, "
+            "the same setting for all."
+        )
+    if wide:
+        verb = "is" if len(wide) == 1 else "are"
+        return (
+            f"{scrape}{listed(bench.names.counts(wide))} {verb} wider than the planer: hand plane "
+            "across, then along the grain, and sand. Take the rest through the planer."
+            if len(wide) < len(parts)
+            else f"{scrape}Too wide for the planer: plane across, then along the grain, and sand."
+        )
+    return f"{scrape}Light passes through the planer, both faces by turns."
+
+
+def _true_settings(bench: Bench, parts: Sequence[PartName], *, layers: bool) -> tuple[str, ...]:
+    sizes = grouped(parts, lambda p: _section(bench, p, layers=layers))
+    return tuple(f"{size}: {bench.names.counted(found)}" for size, found in sizes.items())
+
+
+def _section(bench: Bench, part: PartName, *, layers: bool) -> str:
+    thick, wide = bench.part(part).thickness, bench.part(part).width
+    return f"{bench.number(thick)} x {bench.show(wide)}" if layers else bench.show(thick)

@@ -1,0 +1,156 @@
+"""Cuts of the cut plan as steps: crosscuts before rips, sheets by themselves, ganged blanks apart at last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from scantling.building.bench import Bench, grouped
+from scantling.building.build_plan import Stage
+from scantling.building.draft import Draft
+from scantling.building.naming import numbered
+from scantling.building.tables import minutes
+from scantling.cutting.cut_plan import SawCut, StockLayout
+from scantling.piece.model import MaterialKind, PartName
+from scantling.shop.model import Machine
+
+
+@dataclass(frozen=True, slots=True)
+class _Sawing:
+    """One cut with its layout and how often the saw has turned from across to along before it."""
+
+    layout: StockLayout
+    cut: SawCut
+    level: int
+    after_planing: bool
+
+
+def rough_cuts(bench: Bench) -> Iterator[Draft]:
+    """Boards, sticks and sheets cut into blanks, in the order of the cuts."""
+    for kind in (MaterialKind.SOLID, MaterialKind.LUMBER, MaterialKind.SHEET):
+        sawings = [s for layout in bench.layouts(kind) for s in _sawings(layout) if not s.after_planing]
+        yield from _steps(bench, kind, sawings)
+
+
+def cuts_after_planing(bench: Bench) -> Iterator[Draft]:
+    """Short blanks that were planed in one length, cut apart."""
+    layouts = bench.layouts(MaterialKind.SOLID)
+    sawings = [s for layout in layouts for s in _sawings(layout) if s.after_planing]
+    for (across, name), found in _by_saw(sawings).items():
+        yield Draft(
+            Stage.FINAL_SIZE,
+            f"Cut ganged blanks apart: {numbered(len(found), 'crosscut' if across else 'rip')}",
+            "These blanks were planed in one length because they are too short for the planer. Cut them "
+            "apart now.",
+            _parts(bench, found),
+            machine=name,
+            settings=_lines(bench, found),
+            active=minutes("set up") + minutes("rough crosscut" if across else "rough rip", len(found)),
+            check="Each blank carries its name again.",
+            cautions=bench.cautions(_machine(bench, name)),
+        )
+
+
+def _sawings(layout: StockLayout) -> Iterator[_Sawing]:
+    cut_of = {cut.of: cut for cut in layout.cuts}
+    parent = {child: cut.of for cut in layout.cuts for child in cut.gives if child}
+    planed = {piece.id for piece in layout.pieces if piece.flattened is not None}
+    for cut in sorted(layout.cuts, key=lambda cut: cut.number):
+        chain = [cut.of, *_ancestors(cut.of, parent)]
+        turns = [cut_of[node].across for node in reversed(chain)]
+        level = sum(a != b for a, b in zip(turns, turns[1:], strict=False)) + (0 if turns[0] else 1)
+        yield _Sawing(layout, cut, level, any(node in planed for node in chain))
+
+
+def _ancestors(node: str, parent: Mapping[str, str]) -> Iterator[str]:
+    while node in parent:
+        node = parent[node]
+        yield node
+
+
+def _steps(bench: Bench, kind: MaterialKind, sawings: Sequence[_Sawing]) -> Iterator[Draft]:
+    if kind is MaterialKind.SHEET:
+        yield from _sheet_steps(bench, sawings)
+        return
+    for level in sorted({s.level for s in sawings}):
+        for (across, name), found in _by_saw(s for s in sawings if s.level == level).items():
+            yield _board_step(bench, kind, found, across=across, name=name, level=level)
+
+
+def _by_saw(sawings: Iterable[_Sawing]) -> dict[tuple[bool, str], tuple[_Sawing, ...]]:
+    return grouped(sawings, lambda s: (s.cut.across, s.cut.machine))
+
+
+def _board_step(
+    bench: Bench, kind: MaterialKind, found: Sequence[_Sawing], *, across: bool, name: str, level: int
+) -> Draft:
+    stock = "board" if kind is MaterialKind.SOLID else "stick"
+    layouts = {s.layout.stock for s in found}
+    return Draft(
+        Stage.ROUGH_CUT,
+        f"{_verb(across, level)} {numbered(len(layouts), stock)}, {numbered(len(found), 'cut')}",
+        _why(kind, across, level),
+        _parts(bench, found),
+        machine=name,
+        settings=_lines(bench, found),
+        active=minutes("set up") + minutes("rough crosscut" if across else "rough rip", len(found)),
+        check="Every piece still carries its name and its end 0; what is left over is labelled and racked.",
+        cautions=bench.cautions(_machine(bench, name)),
+    )
+
+
+def _verb(across: bool, level: int) -> str:
+    if across:
+        return "Crosscut" if level == 0 else "Crosscut the strips of"
+    return "Rip pieces of"
+
+
+def _why(kind: MaterialKind, across: bool, level: int) -> str:
+    if kind is MaterialKind.LUMBER:
+        return "Cut off the ends if they are split, then cut to the marks, measured from end 0."
+    if across and level == 0:
+        return "Cut the boards short before flattening: bow and twist shrink with length. Measure from end 0."
+    if across:
+        return "Cut the ripped strips at the marks, measured from end 0 of the board."
+    return "Rip along the chalk lines, measured from the straighter edge; never a twisted piece on a fence."
+
+
+def _sheet_steps(bench: Bench, sawings: Sequence[_Sawing]) -> Iterator[Draft]:
+    for name, found in grouped(sawings, lambda s: s.cut.machine).items():
+        sheets = {s.layout.stock for s in found}
+        yield Draft(
+            Stage.ROUGH_CUT,
+            f"Cut {numbered(len(sheets), 'sheet')} into panels, {numbered(len(found), 'cut')}",
+            "Best face down under a circular saw, up on a table saw; score or tape the line where the face "
+            "shows. Cut in the order listed: every cut runs right through the piece in hand.",
+            _parts(bench, found),
+            machine=name,
+            settings=_lines(bench, found),
+            active=minutes("set up") + minutes("rough rip", len(found)),
+            check=f"Each panel measures as the cut plan says within {bench.show(0.8)}, and its diagonals agree.",
+            cautions=bench.cautions(_machine(bench, name), "heavy sheet"),
+        )
+
+
+def _lines(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
+    """For each board, the places of its cuts: `W1: across at 26 1/8, 52 5/8 in`."""
+    by_stock = grouped(found, lambda s: (s.layout.stock, s.cut.across))
+    return tuple(
+        f"{stock}: {'across' if across else 'along'} at {bench.series(_places(sawings))}"
+        for (stock, across), sawings in by_stock.items()
+    )
+
+
+def _places(sawings: Iterable[_Sawing]) -> tuple[float, ...]:
+    return tuple(sorted({round(s.cut.at, 1) for s in sawings}))
+
+
+def _parts(bench: Bench, found: Iterable[_Sawing]) -> tuple[PartName, ...]:
+    layouts = {s.layout.stock: s.layout for s in found}
+    return bench.names.in_order(
+        bench.blanks[placed.blank].part for layout in layouts.values() for placed in layout.placed
+    )
+
+
+def _machine(bench: Bench, name: str) -> Machine | None:
+    return next((machine for machine in bench.shop.machines if machine.name == name), None)
