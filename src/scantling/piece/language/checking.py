@@ -6,7 +6,8 @@ from difflib import get_close_matches
 
 from scantling.errors import ReadError
 from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode
-from scantling.piece.language.keys import TABLES
+from scantling.piece.language.expressions import OWN_WORDS, PLACE_WORDS
+from scantling.piece.language.keys import PART, TABLES
 from scantling.piece.language.kinds_of_value import (
     FORMULA,
     Either,
@@ -20,21 +21,28 @@ from scantling.piece.language.kinds_of_value import (
     Word,
 )
 from scantling.piece.language.parse import parse_name
+from scantling.piece.language.placing import WISHES
 from scantling.piece.language.slips import CLOSE_UP
+
+_TAKEN = frozenset((*PLACE_WORDS, *OWN_WORDS, *WISHES))
 
 
 def check_entries(node: Node, table: Table, what: str) -> None:
     """Raise ReadError unless `node` holds only keys of `table`, each with a value it may have."""
-    for entry in _mapping(node, what).entries:
+    mapping = _mapping(node, what)
+    for entry in mapping.entries:
         key = table.by_name.get(entry.name)
         if key is not None:
             check_value(entry.value, key.value, f"`{key.name}`")
         elif table.rest is not None:
             _check_named(entry, table.rest)
-        elif table.name == "part" and "kit" in _mapping(node, what):
+        elif table is PART and "kit" in mapping:
             _check_setting(entry)
         else:
             raise unknown_key(entry.key, tuple(table.by_name), table.name)
+    for needed in table.needs:
+        if needed not in mapping:
+            raise ReadError(f"{_article(table.name)} needs `{needed}`", mapping.place)
 
 
 def check_value(node: Node, value: Value, what: str) -> None:
@@ -77,6 +85,12 @@ def _article(where: str) -> str:
 
 def _check_named(entry: Entry, named: Named) -> None:
     parse_name(entry.key)
+    if named.of == "size" and entry.name in _TAKEN:
+        raise ReadError(
+            f"a size cannot be called `{entry.name}`: the language uses that word",
+            entry.key.place,
+            "add a word",
+        )
     check_value(entry.value, named.value, f'{named.of} "{entry.name}"')
 
 

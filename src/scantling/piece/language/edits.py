@@ -103,10 +103,10 @@ def _walk(node: Node, steps: tuple[int, ...], names: tuple[str, ...]) -> Iterato
 
 
 def _node_at(node: Node, where: tuple[str, ...]) -> Node:
-    for name in where:
+    for depth, name in enumerate(where):
         entry: Entry | None = node.entry(name) if isinstance(node, MappingNode) else None
         if entry is None:
-            raise ReadError(f'there is no "{name}" in {_told(where)}', node.place)
+            raise ReadError(f'there is no "{name}" in {_told(where[:depth])}', node.place)
         node = entry.value
     return node
 

@@ -231,6 +231,7 @@ CURVED_POINT = Table(
         Key("round", FORMULA, "bulges outward by this"),
         Key("hollow", FORMULA, "bulges inward by this"),
     ),
+    needs=("to",),
 )
 
 TAPER = Table(
@@ -243,6 +244,7 @@ TAPER = Table(
         Key("end", FACE, "the end that is thin; the bottom if not said"),
         _ONLY,
     ),
+    needs=("to",),
 )
 
 WORK = Table(
@@ -322,6 +324,7 @@ JOINT = Table(
         _WHEN,
         _NOTE,
     ),
+    needs=("join", "to"),
 )
 
 HARDWARE = Table(

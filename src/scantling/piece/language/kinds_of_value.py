@@ -74,12 +74,16 @@ class Key:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """The keys allowed in one place. `rest`: what other keys may hold, None if there may be none."""
+    """The keys allowed in one place, `needs` those that must be there.
+
+    `rest`: what other keys may hold, None if there may be none.
+    """
 
     name: str
     about: str
     keys: tuple[Key, ...]
     rest: Named | None = None
+    needs: tuple[str, ...] = ()
     by_name: dict[str, Key] = field(default_factory=dict, compare=False, repr=False)
 
     def __post_init__(self) -> None:

@@ -44,6 +44,7 @@ def _of_table(table: Table) -> Schema:
         "description": table.about,
         "type": "object",
         "properties": {key.name: _of_key(key) for key in table.keys},
+        "required": list(table.needs),
     }
     if table is PART:
         # a kit's settings are keys of its own
