@@ -312,8 +312,8 @@ def _blank(
 
 
 BLANKS = (
-    _blank("b1", "top", Role.STAVE, 0, 2, 6.1, 36),
-    _blank("b2", "top", Role.STAVE, 1, 2, 6.1, 36),
+    _blank("b1", "top", Role.STAVE, 1, 2, 6.1, 36),
+    _blank("b2", "top", Role.STAVE, 2, 2, 6.1, 36),
     _blank("b3", "front rail", Role.WHOLE, 0, 1, 2.5, 33.25),
     _blank("b4", "cleat 1", Role.WHOLE, 0, 1, 0.75, 7),
     _blank("b5", "back panel", Role.WHOLE, 0, 1, 13.25, 33.25, sheet=True),

@@ -19,6 +19,7 @@ BLANK_TINT = "#f3e6cf"
 OFFCUT_TINT = "#ffffff"
 WASTE_TINT = "#eceae6"
 BADGE = 2.3
+SMALLEST = 2.1  # mm of lettering; a piece too small for it is found by its place in the table
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +56,7 @@ def cut_drawing(
     wide, high = layout.length / scale, layout.width / scale
     canvas = Canvas(LEFT + wide + RIGHT, ABOVE + high + BELOW)
     canvas.rectangle(frame.at(0, layout.width), (wide, high), fill=WASTE_TINT)
-    hatch(canvas, frame.at(0, layout.width), (wide, high), 2.0, crossed=True)
+    hatch(canvas, frame.at(0, layout.width), (wide, high), 2.6, crossed=True)
     for piece in layout.pieces:
         if piece.use in ("blank", "offcut"):
             _leaf(canvas, frame, piece, labels, blanks, sizes)
@@ -92,22 +93,42 @@ def _is_turned(blank: Blank, piece: Piece2D) -> bool:
 
 
 def _label(canvas: Canvas, corner: Point, room: Point, words: str, size: str) -> None:
-    """The mark and, where there is room, the size; upright when the piece is narrow."""
+    """The mark in bold and, where there is room, the size under or after it; upright when narrow."""
     (x, y), (w, h) = corner, room
     turn = -90.0 if w < h and text_width(words, 3.6) > w - 1 else 0.0
     along, deep = (h, w) if turn else (w, h)
     middle = (x + w / 2, y + h / 2)
-    big = min(4.2, deep * 0.62, 4.2 * (along - 1) / max(text_width(words, 4.2), 0.1))
-    if big < 1.6:
+    mark = min(4.2, deep * 0.78, 4.2 * (along - 1) / max(text_width(words, 4.2), 0.1))
+    if mark < SMALLEST:
         return
-    two = deep > 9.5 and text_width(size, 2.9) < along - 2
-    beside = not two and text_width(f"{words}  {size}", big) < along - 8
-    text = f"{words}   {size}" if beside else words
+    small = min(2.9, mark)
+    if deep > 9.5 and text_width(size, small) < along - 2:
+        canvas.text(_moved(middle, turn, 0.0), words, size=mark, turn=turn, bold=True)
+        canvas.text(_moved(middle, turn, 4.0), size, size=small, turn=turn)
+        return
+    gap = text_width(words, mark) + 3.0
+    after = gap + text_width(size, small) < along - 10 and small >= SMALLEST
+    start = -(gap + text_width(size, small)) / 2 if after else -text_width(words, mark) / 2
     canvas.text(
-        _moved(middle, turn, big * 0.35 - (1.4 if two else 0)), text, size=big, turn=turn, bold=not beside
+        _slid(_moved(middle, turn, mark * 0.35), turn, start),
+        words,
+        size=mark,
+        turn=turn,
+        bold=True,
+        anchor="start",
     )
-    if two:
-        canvas.text(_moved(middle, turn, 4.2), size, size=2.9, turn=turn)
+    if after:
+        canvas.text(
+            _slid(_moved(middle, turn, small * 0.35), turn, start + gap),
+            size,
+            size=small,
+            turn=turn,
+            anchor="start",
+        )
+
+
+def _slid(point: Point, turn: float, along: float) -> Point:
+    return (point[0], point[1] - along) if turn else (point[0] + along, point[1])
 
 
 def _moved(point: Point, turn: float, down: float) -> Point:

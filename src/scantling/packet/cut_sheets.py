@@ -8,10 +8,13 @@ from scantling.cutting.cut_plan import Blank, GlueUp, Role, SawCut, StockLayout
 from scantling.packet.context import Context
 from scantling.packet.cut_drawings import cut_drawing
 from scantling.packet.scales import scale_words
-from scantling.packet.shown import money
+from scantling.packet.shown import listed, money
+from scantling.piece.model import MaterialKind
 from scantling.shop.model import Defect, Shop
 
 Data = dict[str, object]
+TRIM = 0.05  # mm: a fence set to less than this only straightens an edge
+STOCK = {MaterialKind.SOLID: "Board", MaterialKind.SHEET: "Sheet", MaterialKind.LUMBER: "Stick"}
 
 
 def cut_sheets(context: Context) -> list[Data]:
@@ -28,7 +31,8 @@ def _sheet(layout: StockLayout, context: Context) -> Data:
     size = f"{sizes.plain(layout.thickness)} × {sizes.plain(layout.width)} × {sizes.plain(layout.length)}"
     return {
         "stock": layout.stock,
-        "title": f"{layout.kind.value.capitalize()} {layout.stock}: {layout.species}",
+        "title": f"{STOCK[layout.kind]} {layout.stock}: {layout.species}",
+        "machine": _machines(layout),
         "facts": f"{size}, {price}",
         "scale": scale_words(drawing.scale),
         "svg": drawing.svg,
@@ -50,27 +54,35 @@ def defects_on(stock: str, shop: Shop) -> Sequence[Defect]:
 def blank_label(blank: Blank, context: Context) -> str:
     """The item mark; "1 (2 of 3)" for one of several glued into a part."""
     mark = context.items.marks.get(blank.part, blank.part)
-    return mark if blank.role is Role.WHOLE else f"{mark} ({blank.index + 1} of {blank.count})"
+    return mark if blank.role is Role.WHOLE else f"{mark} ({blank.index} of {blank.count})"
 
 
 def _cut(cut: SawCut, layout: StockLayout, labels: dict[str, str], context: Context) -> Data:
-    pieces = {piece.id: piece for piece in layout.pieces}
-    gives = []
-    for node in cut.gives:
-        piece = pieces.get(node)
-        if piece is None:
-            gives.append("waste")
-        elif piece.use == "blank":
-            gives.append(labels.get(piece.blank, piece.blank))
-        else:
-            gives.append(piece.use)
+    gives = [_node_words(node, layout, labels) for node in cut.gives]
     return {
         "number": cut.number,
         "kind": "crosscut" if cut.across else "rip",
         "machine": cut.machine,
-        "setting": context.sizes.both(cut.setting),
-        "gives": " and ".join(gives),
+        "setting": context.sizes.both(cut.setting) if cut.setting > TRIM else "just clean up the edge",
+        "gives": listed(sorted(gives, key=lambda words: words == "waste")),
     }
+
+
+def _node_words(node: str, layout: StockLayout, labels: dict[str, str]) -> str:
+    """A blank by its label, a piece still to be cut by the cut that is next on it."""
+    piece = next((piece for piece in layout.pieces if piece.id == node), None)
+    if piece is None:
+        return "waste"
+    if piece.use == "blank":
+        return f"blank {labels.get(piece.blank, piece.blank)}"
+    after = next((cut.number for cut in layout.cuts if cut.of == node), None)
+    return piece.use if after is None or piece.use in ("offcut", "waste") else f"piece for cut {after}"
+
+
+def _machines(layout: StockLayout) -> str:
+    """The saw all cuts share, said once; empty when they differ."""
+    machines = {cut.machine for cut in layout.cuts}
+    return machines.pop() if len(machines) == 1 else ""
 
 
 def _blank(

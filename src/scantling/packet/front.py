@@ -17,7 +17,8 @@ def summary(context: Context) -> list[Data]:
     """What one wants to know before turning the page, as (label, words)."""
     plan, sizes = context.plan, context.sizes
     wide, deep, high = plan.piece.overall.sizes
-    build, currency = plan.build_plan, plan.build_plan.cost.currency
+    build, cost = plan.build_plan, plan.build_plan.cost
+    spent, used = money(cost.total, cost.currency), money(cost.from_rack, cost.currency)
     rows = [
         ("Overall", f"{sizes.both(wide)} wide, {sizes.both(deep)} deep, {sizes.both(high)} high"),
         ("Weight", sizes.mass(plan.mass.total)),
@@ -27,7 +28,7 @@ def summary(context: Context) -> list[Data]:
         ),
         (
             "To spend",
-            f"{money(build.cost.total, currency)}, and {money(build.cost.from_rack, currency)} off the rack",
+            f"{spent}, and {used} of stock off the rack",
         ),
         ("Parts", f"{len(plan.piece.parts)} parts, {len(context.items.items)} of them different"),
         ("Timber and sheets", listed(_materials(context))),
@@ -136,7 +137,7 @@ def _finding(finding: Finding, context: Context) -> Data:
 
 def _number_words(finding: Finding, context: Context) -> str:
     """The number against its limit: "1/8 in (3.1 mm), limit 3/32 in (2.6 mm)"."""
-    if finding.number is None:
+    if finding.number is None or not (finding.unit or finding.limit is not None):
         return ""
     words = _with_unit(finding.number, finding.unit, context)
     if finding.limit is None:

@@ -12,7 +12,7 @@ from functools import cached_property
 
 from scantling.joinery.features import MachinedPart, MachinedPiece
 from scantling.packet.likeness import opposite, same
-from scantling.piece.model import PartName
+from scantling.piece.model import Part, PartName
 
 
 @dataclass(frozen=True)
@@ -92,6 +92,15 @@ def _item(
     number: int, drawn: list[MachinedPart], mirrored: list[MachinedPart], counts: dict[str, int]
 ) -> Item:
     first = drawn[0].part
-    alone = counts[first.definition] > 1 and len(drawn) + len(mirrored) == 1
-    name = first.name if alone else first.definition.replace("/", " ")
+    name = first.definition.replace("/", " ")
+    if counts[first.definition] > 1:
+        name = _told_apart([machined.part for machined in drawn + mirrored], name)
     return Item(number, name, tuple(drawn), tuple(mirrored))
+
+
+def _told_apart(parts: list[Part], name: str) -> str:
+    """A name for some copies of a definition: "front leg" by the words they share, else the first's own."""
+    if len(parts) == 1:
+        return parts[0].name
+    shared = [word for word in parts[0].copy_words if all(word in part.copy_words for part in parts)]
+    return f"{' '.join(shared)} {name}" if shared else f"{parts[0].name} and alike"

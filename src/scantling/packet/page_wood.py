@@ -83,7 +83,9 @@ def _stock(layout: Data) -> Markup:
     ]
     return joined(
         element("h3", layout["title"]),
-        element("p", layout["facts"]),
+        element(
+            "p", f"{layout['facts']}. Saw: {layout['machine']}." if layout["machine"] else layout["facts"]
+        ),
         picture(layout["svg"]),
         bullets(layout["notes"]),
         rows_table(

@@ -30,7 +30,6 @@ class PartDrawing:
     svg: str
     scale: float
     broken: bool
-    height: float  # paper mm
 
 
 @dataclass(frozen=True)
@@ -77,7 +76,7 @@ def part_drawing(
                 _draw_hole(page, view, group, place)
     _letters(page, cuts, holes, views)
     _sizes(page, views.size, above, under, sizes)
-    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks), layout.height)
+    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks))
 
 
 def _layout(views: PartViews, fold: Fold, above: Sequence[Mark], under: Sequence[Mark]) -> _Layout:

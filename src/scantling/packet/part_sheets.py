@@ -56,7 +56,6 @@ def part_sheet(item: Item, context: Context) -> Data:
         "faces": _faces_words(views),
         "svg": drawing.svg,
         "alt": title,
-        "tall": drawing.height + 9 * (len(holes) + len(cuts)) > 120,
         "holes": [hole_row(group, views, context, machined.name) for group in holes],
         "cuts": [cut_row(cut, views, context, machined.name) for cut in cuts],
         "notes": _notes(machined, cuts, views, context),

@@ -81,7 +81,9 @@ def duration(minutes: float) -> str:
 
 
 def money(sum_of: float, currency: str) -> str:
-    """A price with its currency: "12.50 USD"."""
+    """A price with its currency: "12.50 USD", "$12.50"."""
+    if currency and not currency[0].isalpha():
+        return f"{currency}{format_money(sum_of)}"
     return f"{format_money(sum_of)} {currency}".rstrip()
 
 

@@ -29,14 +29,14 @@ class Drawing:
     scale: float | None = None
 
 
-def cover_picture(scene: Scene, room: Point = (WIDE, 118.0)) -> Drawing:
+def cover_picture(scene: Scene, room: Point = (WIDE, 130.0)) -> Drawing:
     """The finished piece in its own tones."""
     alt = f"{scene.piece.name}, seen from the front right and above."
     return Drawing(_fitted(corner_picture(scene), room, None, alt), alt)
 
 
 def state_picture(
-    scene: Scene, parts: Sequence[PartName], fresh: Collection[PartName], room: Point = (WIDE, 70.0)
+    scene: Scene, parts: Sequence[PartName], fresh: Collection[PartName], room: Point = (76.0, 62.0)
 ) -> Drawing:
     """The parts joined so far; `fresh` ones in full tone, the rest pale."""
     alt = f"The piece at this step: {len(parts)} parts together, {', '.join(sorted(fresh)) or 'none'} new."
