@@ -11,8 +11,8 @@ from scantling.checks.examined import Examined, listed
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
 from scantling.checks.ties import groups_on_anything
-from scantling.geometry import found_contacts, overlaps
-from scantling.piece.model import Axis, Box, PartName
+from scantling.geometry import Overlap, found_contacts, overlaps
+from scantling.piece.model import Axis, Box, Joint, PartName
 
 RESTS_WITHIN = 3.0  # mm: a drawer stands this near above its runner
 
@@ -27,18 +27,43 @@ def contacts(examined: Examined) -> Iterator[Finding]:
 
 
 def _overlaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
+    joined = {frozenset((joint.first, joint.second)): joint for joint in examined.piece.joints}
+    told: set[tuple[str, str]] = set()
     for overlap in overlaps(examined.scene):
-        if frozenset((overlap.first, overlap.second)) not in noticed:
-            yield rule("parts in one another").found(
-                f"{overlap.first} and {overlap.second} are in each other by {examined.length(overlap.depth)}",
-                (overlap.first, overlap.second),
-                overlap.depth,
-                mend=Mend(
-                    f"move one of them {examined.length(examined.step_up(overlap.depth))}, or join them"
-                ),
-                spot=overlap.centre,
-                place=examined.piece.part(overlap.first).place,
-            )
+        pair = frozenset((overlap.first, overlap.second))
+        like = (examined.piece.part(overlap.first).definition, examined.piece.part(overlap.second).definition)
+        if pair in noticed or like in told:
+            continue
+        if pair not in joined:
+            told.add(like)
+            yield _in_one_another(examined, overlap)
+        elif overlap.depth > rule("joint does not fit").allowed:
+            told.add(like)
+            yield _does_not_fit(examined, overlap, joined[pair])
+
+
+def _in_one_another(examined: Examined, overlap: Overlap) -> Finding:
+    by = examined.length(examined.fine_step_up(overlap.depth))
+    return rule("parts in one another").found(
+        f"{overlap.first} and {overlap.second} are in each other by {examined.small(overlap.depth)}",
+        (overlap.first, overlap.second),
+        overlap.depth,
+        mend=Mend(f"move one of them {by}, or join them with a notch or a cross lap"),
+        spot=overlap.centre,
+        place=examined.piece.part(overlap.first).place,
+    )
+
+
+def _does_not_fit(examined: Examined, overlap: Overlap, joint: Joint) -> Finding:
+    return rule("joint does not fit").found(
+        f"{overlap.first} and {overlap.second}: as laid out, the {joint.method} leaves "
+        f"{examined.small(overlap.depth)} of one in the other",
+        (overlap.first, overlap.second),
+        overlap.depth,
+        mend=Mend("fit it by hand at the bench, or write other sizes in its joint line"),
+        spot=overlap.centre,
+        place=joint.place,
+    )
 
 
 def _gaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
@@ -52,7 +77,7 @@ def _gaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]
         if gap > allowed:
             yield rule("joint across a gap").found(
                 f"{joint.first} is joined to {joint.second} with {joint.method}, "
-                f"but {examined.length(gap)} of air is between them",
+                f"but {examined.small(gap)} of air is between them",
                 pair,
                 gap,
                 mend=Mend(f"make {joint.first} {examined.length(gap)} longer on that side"),

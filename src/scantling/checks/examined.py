@@ -72,6 +72,10 @@ class Examined:
         """A length in both units, the piece's own first."""
         return dual(mm, self.style)
 
+    def small(self, mm: float) -> str:
+        """A small length to 1/64 in, so that a miss by a hair is seen."""
+        return dual(mm, Style(self.piece.unit, max(self.shop.fraction, 64)))
+
     def weight(self, kg: float) -> str:
         """A mass in both units, the piece's own first."""
         return format_mass(kg, self.style)
@@ -80,6 +84,23 @@ class Examined:
         """The next size a maker would set: up to 1/16 in or 1 mm. [mm]"""
         step = MM_PER_INCH / 16 if self.piece.unit is LengthUnit.INCHES else 1.0
         return ceil(mm / step - 1e-6) * step
+
+    def fine_step_up(self, mm: float) -> float:
+        """The next size for a gap or a slot: up to 1/32 in or 0.5 mm. [mm]"""
+        step = MM_PER_INCH / 32 if self.piece.unit is LengthUnit.INCHES else 0.5
+        return ceil(mm / step - 1e-6) * step
+
+    def corners(self, name: PartName) -> tuple[Vec3, ...]:
+        """The corners of the finished solid at rest, piece's frame."""
+        if name not in self._corners:
+            solid = self.scene.solids[name]
+            rows = solid.body.mesh.verts.tolist()
+            self._corners[name] = tuple(solid.placement.point((r[0], r[1], r[2])) for r in rows)
+        return self._corners[name]
+
+    @cached_property
+    def _corners(self) -> dict[PartName, tuple[Vec3, ...]]:
+        return {}
 
     def bounds(self, name: PartName) -> Box:
         """Smallest box round the finished part at rest, piece's frame."""

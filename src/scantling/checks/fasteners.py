@@ -30,7 +30,7 @@ def fasteners(examined: Examined) -> Iterator[Finding]:
 
 
 def _hole_findings(examined: Examined, machined: MachinedPart) -> Iterator[tuple[Finding, str]]:
-    if not _told(examined, "hole breaks out", machined.name):
+    if machined.part.shape.is_box and not _told(examined, "hole breaks out", machined.name):
         yield from _single_holes(examined, machined)
     if not _told(examined, "joints clash", machined.name):
         for one, other in combinations(machined.holes, 2):
@@ -63,7 +63,7 @@ def _depth(examined: Examined, machined: MachinedPart, hole: Hole) -> Iterator[F
             less = examined.step_up(rule(limits[1]).allowed - left)
             yield rule(code).found(
                 f"{machined.name}: a {hole.purpose} hole {examined.length(hole.deep)} deep "
-                + ("comes out the far side" if left < 0 else f"leaves {examined.length(left)} behind it"),
+                + ("comes out the far side" if left < 0 else f"leaves {examined.small(left)} behind it"),
                 (machined.name,),
                 left,
                 mend=Mend(f"drill it {examined.length(less)} less deep, with a fastener as much shorter"),
@@ -96,7 +96,7 @@ def _walls(examined: Examined, machined: MachinedPart, hole: Hole) -> Iterator[F
         wall = min(sides)
         thinner = hole.diameter - 2 * (limit - wall)
         yield rule("thin wall beside a dowel").found(
-            f"{machined.name}: {examined.length(max(wall, 0.0))} of wood beside a dowel hole of "
+            f"{machined.name}: {examined.small(max(wall, 0.0))} of wood beside a dowel hole of "
             f"{examined.length(hole.diameter)}",
             (machined.name,),
             wall,
@@ -119,7 +119,7 @@ def _meeting(examined: Examined, machined: MachinedPart, one: Hole, other: Hole)
     code = "holes meet" if wood < 0 else "holes close together"
     return rule(code).found(
         f"{machined.name}: a {one.purpose} hole and a {other.purpose} hole "
-        + ("run into each other" if wood < 0 else f"leave {examined.length(wood)} between them"),
+        + ("run into each other" if wood < 0 else f"leave {examined.small(wood)} between them"),
         (machined.name,),
         wood,
         mend=Mend(

@@ -13,8 +13,8 @@ from scantling.checks.examined import Examined, frame_axis, grain_axis, wood_of
 from scantling.checks.finding import Change, Finding, Mend
 from scantling.checks.holding import holding
 from scantling.checks.rules import rule
-from scantling.checks.seasonal import swing_along
 from scantling.checks.ties import groups_tied
+from scantling.checks.yearly import yearly_change
 from scantling.piece.model import Axis, Box, Joint, Part, PartName
 
 SLACK_IN_DAMP = 0.3  # mm a drawer still wants above it; trade practice
@@ -45,7 +45,7 @@ def _panel_finding(examined: Examined, part: Part, joints: list[Joint]) -> Itera
     if len(sides) < 2:
         return
     axis = _axis(part, across[0])
-    swing = swing_along(examined, part, axis, examined.bounds(part.name).size(axis))
+    swing = yearly_change(examined, part, axis, examined.bounds(part.name).size(axis))
     gaps = [_number(examined, joint, "gap", joint.settings.gap) for joint in sides.values()]
     depths = [_number(examined, joint, "deep", joint.settings.deep) for joint in sides.values()]
     joint = across[0]
@@ -59,10 +59,9 @@ def _panel_finding(examined: Examined, part: Part, joints: list[Joint]) -> Itera
 def _swelling(examined: Examined, part: Part, joint: Joint, swells: float, room: float) -> Iterator[Finding]:
     if swells <= room:
         return
-    gap = examined.step_up(swells / 2)
+    gap = examined.fine_step_up(swells / 2)
     yield rule("panel swells against its groove").found(
-        f"{part.name} swells {examined.length(swells)} in damp air; "
-        f"its grooves leave {examined.length(room)}",
+        f"{part.name} swells {examined.small(swells)} in damp air; its grooves leave {examined.small(room)}",
         (part.name, joint.second),
         swells,
         limit=room,
@@ -80,10 +79,10 @@ def _shrinking(
     least = rule("panel shrinks out of its groove").allowed
     if held >= least:
         return
-    deep = examined.step_up(least + shrinks)
+    deep = examined.fine_step_up(least + shrinks)
     yield rule("panel shrinks out of its groove").found(
-        f"{part.name} shrinks {examined.length(shrinks)} in dry air; if it creeps to one side only "
-        f"{examined.length(max(held, 0.0))} stays in the other groove",
+        f"{part.name} shrinks {examined.small(shrinks)} in dry air; if it creeps to one side only "
+        f"{examined.small(max(held, 0.0))} stays in the other groove",
         (part.name, joint.second),
         held,
         mend=Mend(
@@ -112,15 +111,15 @@ def _sticking(examined: Examined, loose: tuple[PartName, ...], fixed: tuple[Part
         if wood_of(part) is None or grain_axis(part) == Axis.HIGH:
             continue
         box = examined.bounds(name)
-        swells = swing_along(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells
+        swells = yearly_change(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells
         for above in fixed:
             gap = _gap_above(box, examined.bounds(above))
             if gap is None or gap - swells >= SLACK_IN_DAMP:
                 continue
-            short = examined.step_up(swells + SLACK_IN_DAMP - gap)
+            short = examined.fine_step_up(swells + SLACK_IN_DAMP - gap)
             worst = rule("swells shut").found(
-                f"{name} has {examined.length(gap)} under {above} "
-                f"and swells {examined.length(swells)} in damp air",
+                f"{name} has {examined.small(gap)} under {above} "
+                f"and swells {examined.small(swells)} in damp air",
                 (name, above),
                 gap - swells,
                 limit=SLACK_IN_DAMP,

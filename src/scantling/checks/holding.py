@@ -1,4 +1,4 @@
-"""How each joint method holds: rigidly, sliding, floating in a groove or merely resting."""
+"""How each joint method holds: rigidly, bolted with play, sliding, floating or resting."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from importlib.resources import files
 
 @dataclass(frozen=True, slots=True)
 class Holding:
-    """`holds`: rigid, slides, floats or rests. `travel`: least either way for sliding fasteners. [mm]"""
+    """`holds`: rigid, bolted, slides, floats or rests. `travel`: least either way where it slides. [mm]"""
 
     holds: str
     glued: bool

@@ -9,7 +9,7 @@ from scantling.checks.examined import Examined, listed, wood_of
 from scantling.checks.finding import Change, Finding, Mend
 from scantling.checks.holding import holding
 from scantling.checks.rules import rule
-from scantling.checks.ties import groups_rigid_when_taken_apart
+from scantling.checks.ties import groups_rigid_when_taken_apart, is_glued
 from scantling.piece.model import Axis, Box, Joint, Part
 from scantling.shop import facts_of
 from scantling.shop.model import MachineKind
@@ -61,7 +61,7 @@ def _planer(examined: Examined) -> Iterator[Finding]:
         if wide:
             most = max(part.width for part in wide)
             yield rule("wider than the planer").found(
-                f"{_names(wide)} come wider than the planer's {examined.length(widest)} once glued up: "
+                f"{_names(wide)}: wider than the planer's {examined.length(widest)} once glued up; "
                 "plane the staves before, keep the joint lines level, finish by hand plane and sander",
                 tuple(part.name for part in wide),
                 most,
@@ -71,7 +71,7 @@ def _planer(examined: Examined) -> Iterator[Finding]:
         short = [p for p in solid if _cut_length(examined, p) < shortest]
         if short:
             yield rule("shorter than the machine takes").found(
-                f"{_names(short)} are shorter than the {examined.length(shortest)} the planer takes: "
+                f"{_names(short)}: shorter than the {examined.length(shortest)} the planer takes; "
                 "plane them as one longer blank and crosscut last",
                 tuple(part.name for part in short),
                 min(_cut_length(examined, part) for part in short),
@@ -117,7 +117,7 @@ def _pulled(examined: Examined, group: tuple[str, ...]) -> list[Axis]:
     areas = [
         joint.area
         for joint in examined.piece.joints
-        if joint.area is not None and holding(joint.method).glued and {joint.first, joint.second} <= members
+        if joint.area is not None and is_glued(joint) and {joint.first, joint.second} <= members
     ]
     return sorted({_thinnest(area) for area in areas})
 

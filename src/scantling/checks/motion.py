@@ -13,7 +13,7 @@ from scantling.checks.finding import Change, Finding, Mend
 from scantling.checks.poses import steps_before
 from scantling.checks.rules import rule
 from scantling.geometry import Hit, first_hit, pose_placements
-from scantling.piece.model import Box, Face, Movement, Piece, PoseStep, Slide, Swing
+from scantling.piece.model import WALL, Box, Face, Movement, Piece, PoseStep, Slide, Swing
 from scantling.quantity import format_angle
 
 FAR = 5000.0  # mm: how far walls and floor reach
@@ -32,7 +32,7 @@ def room_boxes(piece: Piece) -> dict[str, Box]:
     low, high = piece.overall.low, piece.overall.high
     wide = (low[0] - FAR, high[0] + FAR)
     boxes = {}
-    if piece.parts and not any(joint.second == "wall" for joint in piece.joints):
+    if not any(joint.second == WALL for joint in piece.joints):
         boxes["floor"] = Box((wide[0], low[1] - FAR, low[2] - THICK), (wide[1], high[1] + FAR, low[2]))
     for face, name in WALLS.items():
         if face in piece.room.against:

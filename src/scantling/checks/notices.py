@@ -10,27 +10,51 @@ from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
 from scantling.piece.model import Notice
 
-_WORTH_A_LOOK = frozenset({"touch without joint", "gap left by a fixed part", "sheet part of bare number"})
+_WORTH_A_LOOK = frozenset(
+    {
+        "touch without joint",
+        "gap left by a fixed part",
+        "sheet part of bare number",
+        "hole breaks out",
+        "joints clash",
+        "screw pokes through",
+        "short thread",
+        "end grain glued",
+    }
+)
+_SAID_BY_CHECKS = "movement unknown"  # seasonal movement says once which air it took instead
+
+Key = tuple[str, str, bool, tuple[str, ...]]
 
 
 def carried_notices(examined: Examined) -> Iterator[Finding]:
-    """Every notice once: those that stop a build as MUST, the rest by their kind."""
-    told: set[tuple[str, str]] = set()
+    """Every notice, those of like parts on one line together."""
+    alike: dict[Key, list[Notice]] = {}
     for notice in examined.piece.notices + examined.machined.notices:
-        if (notice.code, notice.message) not in told:
-            told.add((notice.code, notice.message))
-            yield _finding(notice)
+        if notice.code != _SAID_BY_CHECKS:
+            alike.setdefault(_key(examined, notice), []).append(notice)
+    for notices in alike.values():
+        yield _finding(notices)
 
 
-def _finding(notice: Notice) -> Finding:
-    carried = rule(_rule_code(notice)).found(
-        notice.message,
-        notice.parts,
-        notice.number,
-        mend=Mend(notice.remedy) if notice.remedy else None,
-        place=notice.place,
+def _key(examined: Examined, notice: Notice) -> Key:
+    known = examined.piece.part_by_name
+    likes = tuple(known[name].definition if name in known else name for name in notice.parts)
+    return (notice.code, str(notice.place), notice.must, likes or (notice.message,))
+
+
+def _finding(notices: list[Notice]) -> Finding:
+    first = notices[0]
+    messages = list(dict.fromkeys(notice.message for notice in notices))
+    more = f" (and {len(messages) - 1} more like it)" if len(messages) > 1 else ""
+    carried = rule(_rule_code(first)).found(
+        first.message + more,
+        dict.fromkeys(name for notice in notices for name in notice.parts),
+        first.number,
+        mend=Mend(first.remedy) if first.remedy else None,
+        place=first.place,
     )
-    return replace(carried, code=notice.code)
+    return replace(carried, code=first.code)
 
 
 def _rule_code(notice: Notice) -> str:

@@ -10,8 +10,7 @@ from scantling.checks.examined import GRAVITY, Examined
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.loads import bearings
 from scantling.checks.rules import rule
-from scantling.checks.standing import ground_edges
-from scantling.checks.ties import groups_rigid_when_taken_apart
+from scantling.checks.ties import groups_rigid_when_taken_apart, is_hung
 from scantling.piece.model import WALL, Axis, Face, Joint, PartName
 
 
@@ -137,7 +136,7 @@ def _wall_fixings(examined: Examined) -> Iterator[Finding]:
     fixed = [joint for joint in examined.piece.joints if joint.second == WALL]
     for joint in fixed:
         yield from _stud_misses(examined, joint)
-    if fixed and not ground_edges(examined):
+    if is_hung(examined):
         yield from _hanging(examined, fixed)
 
 

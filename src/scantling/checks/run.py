@@ -19,6 +19,7 @@ from scantling.checks.room import room
 from scantling.checks.sag import sag
 from scantling.checks.seasonal import seasonal_movement
 from scantling.checks.slides import slides
+from scantling.checks.sliding import sliding_fasteners
 from scantling.checks.tipping import tipping
 from scantling.geometry import Scene
 from scantling.joinery.features import MachinedPiece
@@ -32,6 +33,7 @@ CHECKS: tuple[Check, ...] = (
     holds,
     motion,
     seasonal_movement,
+    sliding_fasteners,
     groove_and_gap_fit,
     sag,
     fasteners,

@@ -181,8 +181,8 @@ def _sag_words(examined: Examined, loaded: Loaded, sag_now: float, limit: float)
     when = "after years" if loaded.lasting else "while it is there"
     return (
         f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.words} over a span of "
-        f"{examined.length(loaded.span.clear)} sags it {examined.length(sag_now)} {when}; "
-        f"{examined.length(loaded.span.clear / limit)} is the limit"
+        f"{examined.length(loaded.span.clear)} sags it {examined.small(sag_now)} {when}; "
+        f"{examined.small(loaded.span.clear / limit)} is the limit"
     )
 
 

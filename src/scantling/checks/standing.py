@@ -76,13 +76,12 @@ class Balance:
 def ground_edges(examined: Examined) -> tuple[GroundEdge, ...]:
     """Edges of the polygon round everything that reaches the floor; empty if nothing does."""
     floor = examined.piece.overall.low[Axis.HIGH]
-    points: list[Point] = []
-    for solid in examined.scene.solids.values():
-        if solid.bounds.low[Axis.HIGH] <= floor + REACHES_FLOOR:
-            for row in solid.body.mesh.verts.tolist():
-                x, y, z = solid.placement.point((row[0], row[1], row[2]))
-                if z <= floor + REACHES_FLOOR:
-                    points.append((x, y))
+    points = [
+        (x, y)
+        for name in floor_parts(examined)
+        for x, y, z in examined.corners(name)
+        if z <= floor + REACHES_FLOOR
+    ]
     hull = convex_hull(points)
     return _edges(hull) if len(hull) >= 3 else ()
 

@@ -17,7 +17,7 @@ def groups_tied(examined: Examined) -> tuple[tuple[PartName, ...], ...]:
 
 def groups_rigid_when_taken_apart(examined: Examined) -> tuple[tuple[PartName, ...], ...]:
     """Parts that stay one body when every screw, bolt and fitting is undone."""
-    kept = [j for j in _between_parts(examined) if not holding(j.method).takes_apart]
+    kept = [j for j in _between_parts(examined) if not holding(j.method).takes_apart and is_glued(j)]
     return _groups(examined, [(j.first, j.second) for j in kept])
 
 
@@ -39,12 +39,24 @@ def is_fixed_to_wall(examined: Examined) -> bool:
     return joined or any(h.joins is not None and WALL in h.joins for h in examined.piece.hardware)
 
 
+def is_hung(examined: Examined) -> bool:
+    """Whether joints hold it to the wall, so that it hangs there rather than stands."""
+    seconds = {joint.second for joint in examined.piece.joints}
+    return WALL in seconds and FLOOR not in seconds
+
+
 def _between_parts(examined: Examined) -> list[Joint]:
     return [j for j in examined.piece.joints if j.second not in (WALL, FLOOR)]
 
 
+def is_glued(joint: Joint) -> bool:
+    """Whether the joint is glued anywhere: by its method's habit unless the maker says `glue: none`."""
+    said = joint.settings.glue
+    return holding(joint.method).glued and (said is None or said.extent != "none")
+
+
 def _firm(joint: Joint) -> bool:
-    return holding(joint.method).holds in ("rigid", "slides", "floats")
+    return holding(joint.method).holds in ("rigid", "bolted", "slides", "floats")
 
 
 def _groups(examined: Examined, pairs: list[tuple[PartName, PartName]]) -> tuple[tuple[PartName, ...], ...]:

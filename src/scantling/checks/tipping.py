@@ -10,13 +10,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import radians, tan
 
-from scantling.checks.examined import GRAVITY, Examined, corners_of
+from scantling.checks.examined import GRAVITY, Examined
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.loads import bearings, contents_named, is_flat
 from scantling.checks.poses import REST, poses_to_try
 from scantling.checks.rules import rule
 from scantling.checks.standing import Balance, GroundEdge, Push, Weight, balance, floor_parts, ground_edges
-from scantling.checks.ties import groups_tied, is_fixed_to_wall
+from scantling.checks.ties import groups_tied, is_fixed_to_wall, is_hung
 from scantling.geometry import pose_placements
 from scantling.piece.model import Axis, Box, Load, PartName, Placement, Pose, Vec3
 
@@ -45,7 +45,7 @@ class Scenario:
 
 def tipping(examined: Examined) -> Iterator[Finding]:
     """The worst of every pose; then leaning on the top, slenderness and the clothing storage rule."""
-    edges = ground_edges(examined)
+    edges = () if is_hung(examined) else ground_edges(examined)
     if not edges:
         return
     fixed = is_fixed_to_wall(examined)
@@ -108,27 +108,19 @@ def _pushes(examined: Examined, load: Load, edge: GroundEdge, moves: Moves) -> I
     force = load.amount * GRAVITY if person else load.amount
     toward = (0.0, 0.0, -1.0) if person or load.toward is None else load.toward.normal
     for name in load.on:
-        yield Push(force, _farthest(_moved(examined, name, moves), edge, SITS_IN if person else 0.0), toward)
+        yield Push(force, _farthest(examined, name, edge, moves, SITS_IN if person else 0.0), toward)
 
 
-def _moved(examined: Examined, name: PartName, moves: Moves) -> Box:
-    box = examined.bounds(name)
-    if name not in moves:
-        return box
-    corners = [moves[name].point(corner) for corner in corners_of(box)]
-    low, high = (tuple(f(c[a] for c in corners) for a in Axis) for f in (min, max))
-    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
-
-
-def _farthest(box: Box, edge: GroundEdge, inward: float) -> Vec3:
-    """The place on top of a box that lies farthest outside an edge, `inward` from the box's own rim."""
-    at = []
-    for axis in (Axis.WIDE, Axis.DEEP):
-        inset = min(inward, box.size(axis) / 2)
-        outward = edge.normal[axis]
-        end = box.high[axis] - inset if outward > 0 else box.low[axis] + inset
-        at.append(end if abs(outward) > 1e-6 else box.centre[axis])
-    return (at[0], at[1], box.high[Axis.HIGH])
+def _farthest(
+    examined: Examined, name: PartName, edge: GroundEdge, moves: Moves, inward: float = 0.0
+) -> Vec3:
+    """The place on a part that lies farthest outside an edge, at the part's top, `inward` of its rim."""
+    points = examined.corners(name)
+    if name in moves and not moves[name].is_identity:
+        points = tuple(moves[name].point(point) for point in points)
+    far = max(points, key=lambda p: edge.beyond((p[0], p[1])))
+    top = max(point[2] for point in points)
+    return (far[0] - inward * edge.normal[0], far[1] - inward * edge.normal[1], top)
 
 
 def _words(examined: Examined, load: Load) -> str:
@@ -205,9 +197,7 @@ def _leaning(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Find
     if any(top in load.on and load.kind != "rest" for load in examined.piece.loads):
         return
     weights, floor = tuple(_weights(examined, {})), examined.piece.overall.low[Axis.HIGH]
-    pushes = (
-        (e, Push(LEANS * GRAVITY, _farthest(examined.bounds(top), e, 0.0), (0.0, 0.0, -1.0))) for e in edges
-    )
+    pushes = ((e, Push(LEANS * GRAVITY, _farthest(examined, top, e, {}), (0.0, 0.0, -1.0))) for e in edges)
     worst = min((balance(edge, weights, (push,), floor) for edge, push in pushes), key=lambda b: b.ratio)
     limit = rule("tips when leaned on").allowed
     if worst.ratio < limit:

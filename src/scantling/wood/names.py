@@ -13,7 +13,7 @@ _NOT_WORD = re.compile(r"[^a-z0-9]+")
 
 
 @dataclass(eq=False)
-class UnknownSpecies(ScantlingError):  # noqa: N818 - named for what went wrong, as its kin in errors.py
+class UnknownSpecies(ScantlingError):
     """No wood or panel goes by these words; `nearest` lists names that look like them."""
 
     words: str

@@ -1,0 +1,119 @@
+"""Can tops and battens on sliding fasteners move as far as the seasons want?
+
+From the line that stays put, the wood moves one way or the other; the fastener's travel must be as much.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from scantling.checks.examined import Examined
+from scantling.checks.finding import Change, Finding, Mend
+from scantling.checks.holding import holding
+from scantling.checks.rules import rule
+from scantling.checks.yearly import board_width, yearly_change
+from scantling.piece.model import Axis, Face, Joint, Part
+
+COMFORTABLE = 0.75  # of the travel; beyond it a finding says it is scant; judgement
+
+
+@dataclass(frozen=True, slots=True)
+class Sliding:
+    """One meeting on sliding fasteners: what it wants either way at `far` from the fixed line. [mm]"""
+
+    joint: Joint
+    mover: Part
+    keeper: Part
+    axis: Axis
+    far: float
+    wants: float
+    travel: float
+
+
+def sliding_fasteners(examined: Examined) -> Iterator[Finding]:
+    """The worst meeting of each joint line whose travel is too small."""
+    worst: dict[tuple[int, str], Sliding] = {}
+    for joint in examined.piece.joints:
+        known = joint.second in examined.piece.part_by_name and joint.area is not None
+        if known and holding(joint.method).holds == "slides":
+            found = max((_sliding(examined, joint, axis) for axis in _level(joint)), key=lambda s: s.wants)
+            key = (joint.line, found.mover.definition)
+            if key not in worst or found.wants - found.travel > worst[key].wants - worst[key].travel:
+                worst[key] = found
+    for each in worst.values():
+        if each.wants > COMFORTABLE * each.travel:
+            yield _finding(examined, each)
+
+
+def _level(joint: Joint) -> list[Axis]:
+    """The two axes in the plane of the meeting."""
+    assert joint.area is not None
+    meeting = min(Axis, key=joint.area.size)
+    return [axis for axis in Axis if axis != meeting]
+
+
+def _sliding(examined: Examined, joint: Joint, axis: Axis) -> Sliding:
+    assert joint.area is not None
+    first, second = examined.piece.part(joint.first), examined.piece.part(joint.second)
+    whole = [yearly_change(examined, part, axis, 100.0).whole for part in (first, second)]
+    mover, keeper = (first, second) if whole[0] >= whole[1] else (second, first)
+    fixed = _fixed_line(examined, joint, mover, axis)
+    far = max(abs(joint.area.low[axis] - fixed), abs(joint.area.high[axis] - fixed))
+    if board_width(mover) < mover.width:
+        far = min(far, board_width(mover) / 2)
+    moves, gives = (yearly_change(examined, part, axis, far) for part in (mover, keeper))
+    return Sliding(joint, mover, keeper, axis, far, moves.beyond(gives), _travel(examined, joint))
+
+
+def _fixed_line(examined: Examined, joint: Joint, mover: Part, axis: Axis) -> float:
+    box = examined.bounds(mover.name)
+    face = next((f for f in Face if f.word == joint.settings.fixed_at and f.axis == axis), None)
+    return box.centre[axis] if face is None else _nearest_fastened(examined, joint, axis, box.face(face))
+
+
+def _nearest_fastened(examined: Examined, joint: Joint, axis: Axis, edge: float) -> float:
+    """The fastened place nearest that edge: what stays put is a fastener, not the edge itself."""
+    ends = [
+        end
+        for each in examined.piece.joints
+        if each.line == joint.line and each.area is not None and joint.first in (each.first, each.second)
+        for end in (each.area.low[axis], each.area.high[axis])
+    ]
+    return min(ends, key=lambda end: abs(end - edge))
+
+
+def _travel(examined: Examined, joint: Joint) -> float:
+    """What the layout gives it, else the least that such fasteners usually have."""
+    known = [use.travel for use in examined.uses_of.get(joint.id, ()) if use.travel]
+    return min(known) if known else holding(joint.method).travel or 0.0
+
+
+def _finding(examined: Examined, each: Sliding) -> Finding:
+    code = "fastener travel too small" if each.wants > each.travel else "fastener travel scant"
+    fixed = each.joint.settings.fixed_at or "its middle, since nothing else is said"
+    return rule(code).found(
+        f"{each.mover.name} moves {examined.small(each.wants)} either way where it lies on "
+        f"{each.keeper.name}, {examined.length(each.far)} from the line that stays put ({fixed}); "
+        f"the {each.joint.method} give {examined.small(each.travel)}",
+        (each.mover.name, each.keeper.name),
+        each.wants,
+        limit=each.travel,
+        mend=_mend(examined, each),
+        place=each.joint.place,
+    )
+
+
+def _mend(examined: Examined, each: Sliding) -> Mend:
+    place = each.joint.place
+    if each.joint.settings.fixed_at not in (None, "middle") and each.wants / 2 <= COMFORTABLE * each.travel:
+        half = examined.length(examined.bounds(each.mover.name).size(each.axis) / 2)
+        return Mend(
+            f"fix it at the middle: then nothing lies more than {half} from the fixed line",
+            (Change("fixed at", "middle", place),),
+        )
+    slot = examined.length(examined.fine_step_up(2 * each.wants))
+    return Mend(
+        f"use slotted screws, each slot {slot} longer than its screw is thick",
+        (Change("method", "slotted screws", place),),
+    )
