@@ -50,12 +50,12 @@ def dry_fit(bench: Bench) -> Iterator[Draft]:
     yield Draft(
         Stage.DRY_FIT,
         f"Dry fit: {words}",
-        "Put everything together without glue, in the order it will be glued, and set up the clamps and cauls. "
+        "Put everything together without glue, in the order it will be glued, and set up clamps and cauls. "
         "Number the joints, ease what binds, and time yourself: a glue-up must be done within "
         f"{bench.glue.open_minutes:.0f} minutes.",
         parts,
         active=minutes("dry fit", len(found)),
-        check=f"Every shoulder closes; diagonals agree within {bench.show(1.0)}; nothing needs force.",
+        check=f"Every shoulder closes; diagonals agree within {bench.tolerance(1.0)}; nothing needs force.",
     )
 
 
@@ -101,11 +101,9 @@ def _without_number(name: str) -> str:
 
 
 def unit_name(bench: Bench, unit: Cluster) -> str:
-    """The common group of its parts, or the piece when it holds most of it, or the list of its parts."""
-    groups = {bench.part(name).groups[:1] for name in unit}
-    only = next(iter(groups))
-    if len(groups) == 1 and only:
-        return only[0]
+    """Its group, or the main frame if it is much of the piece, or the list of its parts."""
+    if group := _group_of(bench, unit):
+        return group
     if len(unit) > len(bench.piece.parts) / 3 or len(unit) > MANY_JOINTS:
         return "the main frame"
     return bench.names.counted(unit)
@@ -115,75 +113,80 @@ def _glue(bench: Bench, batch: _Batch) -> Draft:
     step, count = batch.first, len(batch.steps)
     need = clamping(bench, _clamps(bench, step), _across(bench, step))
     rounds = need.rounds(count)
-    wait = CURE if step.last else rounds * bench.glue.clamp_minutes
-    until = "the glue to cure before the joint is loaded" if step.last else f"{bench.glue.name} in the clamps"
+    wait = CURE if step.cures else rounds * bench.glue.clamp_minutes
+    until = "the glue to cure before the joint is loaded" if step.cures else f"{bench.glue.name} in clamps"
     return Draft(
         Stage.ASSEMBLE,
-        _title(bench, batch, "Glue up"),
+        _title(bench, batch),
         " ".join(_glue_sentences(bench, step, rounds)),
         bench.names.in_order(batch.parts),
         settings=(clamp_words(bench, need), *_joint_lines(bench, step)),
         active=minutes("glue up", count) + 2.0 * len(batch.joints),
         wait=wait,
         wait_for=until,
-        check=f"Diagonals agree within {bench.show(1.0)}, no twist seen across two sticks, beads of glue wiped "
-        "off inside corners.",
+        check=f"Diagonals agree within {bench.tolerance(1.0)}, no twist seen across two sticks, glue beads "
+        "wiped out of inside corners.",
         joined=bench.names.in_order(batch.parts),
         joints=tuple(joint.id for joint in batch.joints),
     )
 
 
-def _title(bench: Bench, batch: _Batch, verb: str) -> str:
-    """`Glue up 2 frames: 2 legs and the side panel`, `Glue up 6 drawers`."""
+def _title(bench: Bench, batch: _Batch) -> str:
+    """`Glue up 2 sets of 2 legs and a side panel`, `Glue up 6 drawers: ...`."""
     step, count = batch.first, len(batch.steps)
-    name = unit_name(bench, step.after) if step.last else ""
-    inside = _inside(bench, step)
+    group = _group_of(bench, step.after)
+    if count > 1 and group:
+        return f"Glue up {count} {plural(_without_number(group))}: {_inside(bench, step, any_copy=True)} each"
     if count > 1:
-        kind = plural(_without_number(name)) if name and name in _group_names(bench) else "sets"
-        return f"{verb} {count} {kind}: {inside}{' each' if kind == 'sets' else ''}"
-    return f"{verb} {name}: {inside}" if name in _group_names(bench) else f"{verb} {inside}"
+        return f"Glue up {count} sets of {_inside(bench, step, any_copy=True)}"
+    return f"Glue up {group}: {_inside(bench, step)}" if group else f"Glue up {_inside(bench, step)}"
 
 
-def _group_names(bench: Bench) -> frozenset[str]:
-    return frozenset(part.groups[0] for part in bench.piece.parts if part.groups)
-
-
-def _inside(bench: Bench, step: Assembly) -> str:
-    """The loose parts and the sub-assemblies that come together in one step."""
+def _inside(bench: Bench, step: Assembly, *, any_copy: bool = False) -> str:
+    """The sub-assemblies and the loose parts that come together in one step."""
     loose = [name for cluster in step.before if len(cluster) == 1 for name in cluster]
     made = [cluster for cluster in step.before if len(cluster) > 1]
-    counts = [*_made_words(bench, made), *_of_one_unit(bench, loose)]
-    return listed(counts)
-
-
-def _of_one_unit(bench: Bench, names: Sequence[PartName]) -> tuple[str, ...]:
-    """Loose parts, without the number of their kit."""
-    return bench.names.counts(names)
+    counts = bench.names.any_counts(loose) if any_copy else bench.names.counts(loose)
+    return listed([*_made_words(bench, made), *counts])
 
 
 def _made_words(bench: Bench, made: Sequence[Cluster]) -> list[str]:
-    """Sub-assemblies by the group they are, else by their largest part."""
+    """Sub-assemblies by the group they are, else by their largest part and what is on it."""
     named = grouped(made, lambda cluster: _made_name(bench, cluster))
     return [
-        f"the {name}" if len(found) == 1 else f"{len(found)} {plural(name)}" for name, found in named.items()
+        f"the {noun}{_with(others, len(found))}"
+        if len(found) == 1
+        else f"{len(found)} {plural(noun)}{_with(others, len(found))}"
+        for (noun, others), found in named.items()
     ]
 
 
-def _made_name(bench: Bench, cluster: Cluster) -> str:
-    groups = {bench.part(name).groups[:1] for name in cluster}
-    only = next(iter(groups))
-    if len(groups) == 1 and only:
-        return _without_number(only[0])
-    largest = max(bench.names.in_order(cluster), key=lambda name: bench.part(name).box.volume)
-    return f"{bench.names.noun(largest)} frame"
+def _with(others: tuple[str, ...], count: int) -> str:
+    if not others:
+        return ""
+    return f" with {'its' if count == 1 else 'their'} {listed([plural(noun) for noun in others])}"
+
+
+def _made_name(bench: Bench, cluster: Cluster) -> tuple[str, tuple[str, ...]]:
+    """What a sub-assembly is called: (noun, what it carries)."""
+    group = _group_of(bench, cluster)
+    if group:
+        return _without_number(group), ()
+    largest = max(bench.names.in_order(cluster), key=lambda name: round(bench.part(name).box.volume))
+    others = [noun for noun in bench.names.by_noun(cluster) if noun != bench.names.noun(largest)]
+    return bench.names.noun(largest), tuple(others[:2])
+
+
+def _group_of(bench: Bench, cluster: Cluster) -> str:
+    """The group or kit that is exactly these parts; empty if there is none."""
+    return bench.groups.get(cluster, "")
 
 
 def _glue_sentences(bench: Bench, step: Assembly, rounds: int) -> Iterator[str]:
     dry = [joint for joint in step.joints if not is_glued(bench, joint)]
     yield f"Lay the parts out and close them {_AXES[min(step.axis, 3)]}; glue on both faces of each joint."
     part_glued = [j for j in step.joints if j.settings.glue and j.settings.glue.extent == "part"]
-    for words in dict.fromkeys(_partly(bench, joint) for joint in part_glued):
-        yield words
+    yield from dict.fromkeys(_partly(bench, joint) for joint in part_glued)
     if dry:
         names = bench.names.counted(joint.first for joint in dry)
         yield f"No glue on {names}: they must be free to move. Finish their edges before they go in."
@@ -246,30 +249,33 @@ def _across(bench: Bench, step: Assembly) -> float:
 
 
 def _fasten(bench: Bench, batch: _Batch) -> Draft:
-    step, manner = batch.first, batch.first.manner
-    firsts = bench.names.in_order(joint.first for joint in batch.joints)
-    seconds = bench.names.in_order(joint.second for joint in batch.joints)
-    solid = any(bench.part(name).material.kind is MaterialKind.SOLID for name in firsts)
+    manner = batch.first.manner
+    slotted = any(joint.method in ("slotted screws", "brackets") for joint in batch.joints)
     return Draft(
         Stage.ASSEMBLE,
-        f"{'Fix' if manner is Manner.SLIDE else 'Fasten'} {bench.names.counted(firsts)} to "
-        f"{bench.names.counted(seconds)}",
-        _FASTEN_TEXT[manner]
-        + (" Turn every slot across the grain." if manner is Manner.SLIDE and solid else ""),
+        f"{'Fix' if manner is Manner.SLIDE else 'Fasten'} {_onto(bench, batch)}",
+        _FASTEN_TEXT[manner] + (" Turn every slot across the grain." if slotted else ""),
         bench.names.in_order(batch.parts),
-        settings=tuple(dict.fromkeys(line for s in batch.steps for line in _joint_lines(bench, s))),
+        settings=tuple(dict.fromkeys(line for step in batch.steps for line in _joint_lines(bench, step))),
         active=minutes("screw together", len(batch.steps)) + minutes("screws", len(batch.joints)),
-        check="Flush where it should be flush, square where it should be square."
-        if manner is Manner.FASTEN
-        else "Pushed by hand across the grain, the part can still creep; along the fixed line it cannot.",
+        check=_FASTEN_CHECK[manner],
         joined=bench.names.in_order(batch.parts),
         joints=tuple(joint.id for joint in batch.joints),
     )
 
 
+def _onto(bench: Bench, batch: _Batch) -> str:
+    firsts = bench.names.counted(joint.first for joint in batch.joints)
+    return f"{firsts} to {bench.names.counted(joint.second for joint in batch.joints)}"
+
+
 _FASTEN_TEXT = {
     Manner.FASTEN: "Clamp the part in place, check it against its marks, then drive the fasteners from the "
     "middle outward.",
-    Manner.SLIDE: "Lay it face down on a blanket, centre the frame on it, and drive the fasteners along the line "
-    "that is fixed first.",
+    Manner.SLIDE: "Lay it face down on a blanket, centre the rest on it, and drive the fasteners along the "
+    "fixed line first.",
+}
+_FASTEN_CHECK = {
+    Manner.FASTEN: "Flush where it should be flush, square where it should be square.",
+    Manner.SLIDE: "Pushed by hand across the grain it can still creep; along the fixed line it cannot.",
 }

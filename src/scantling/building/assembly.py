@@ -8,7 +8,7 @@ Bolts that are made to be undone wait for the room.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from scantling.building.closing import ANY_WAY, closings
@@ -34,17 +34,22 @@ class Manner(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Assembly:
-    """Clusters become one by these joints. `axis`: of the squeeze, for glue. `last`: its unit is whole."""
+    """Clusters become one by these joints. `axis`: of the squeeze, for glue.
+
+    `cures`: no glue follows in its unit. `last`: its unit is whole.
+    """
 
     manner: Manner
     before: tuple[Cluster, ...]
     after: Cluster
     joints: tuple[Joint, ...]
     axis: int = ANY_WAY
+    cures: bool = False
     last: bool = False
 
 
 def is_between_parts(joint: Joint) -> bool:
+    """Whether the joint ties two parts, not a part to the wall or the floor."""
     return joint.second not in (WALL, FLOOR)
 
 
@@ -71,15 +76,13 @@ def units(piece: Piece) -> tuple[Cluster, ...]:
 
 def assemblies(piece: Piece) -> tuple[Assembly, ...]:
     """Every squeeze and every screwing, unit by unit, in an order that can be built."""
-    found: list[Assembly] = []
-    for unit in units(piece):
-        steps = list(_built(piece, unit, 0))
-        found += [*steps[:-1], *(_as_last(step) for step in steps[-1:])]
-    return tuple(found)
+    return tuple(step for unit in units(piece) for step in _marked(tuple(_built(piece, unit, 0))))
 
 
-def _as_last(step: Assembly) -> Assembly:
-    return Assembly(step.manner, step.before, step.after, step.joints, step.axis, last=True)
+def _marked(steps: tuple[Assembly, ...]) -> Iterator[Assembly]:
+    glued = [at for at, step in enumerate(steps) if step.manner is Manner.GLUE]
+    for at, step in enumerate(steps):
+        yield replace(step, cures=at in glued[-1:], last=at == len(steps) - 1)
 
 
 def bolted(piece: Piece) -> tuple[Joint, ...]:

@@ -13,8 +13,10 @@ from scantling.building.tables import Finish, GlueKind, cautions_for, finish_nam
 from scantling.cutting.cut_plan import Blank, CutPlan, StockLayout
 from scantling.joinery.features import JointLayout, MachinedPart, MachinedPiece
 from scantling.piece.model import Axis, MaterialKind, Part, PartName, Piece
-from scantling.quantity import Style, dual, format_length
+from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length
 from scantling.shop.model import Board, BoardForSale, Lumber, Machine, MachineKind, Sheet, Shop, Supply
+
+ROUGH_FRACTION = 16  # of an inch, for places on rough stock
 
 T = TypeVar("T")
 K = TypeVar("K")
@@ -53,6 +55,20 @@ class Bench:
         """A length in the shop's unit and the other."""
         return dual(mm, self.style)
 
+    def rough(self, mm: float) -> str:
+        """A place on rough stock: to 1/16 in or 1 mm, without the unit's word."""
+        if self.shop.unit is LengthUnit.MM:
+            return f"{mm:.0f}"
+        return format_length(mm, Style(self.shop.unit, ROUGH_FRACTION)).number
+
+    def tolerance(self, mm: float) -> str:
+        """A small allowed error, in both units; below 1/64 in as thousandths, as calipers show it."""
+        inches = mm / MM_PER_INCH
+        fine = (
+            format_length(mm, Style(LengthUnit.INCHES, 64)).text if inches >= 1 / 64 else f"{inches:.3f} in"
+        )
+        return f"{mm:g} mm" if self.shop.unit is LengthUnit.MM else f"{fine} ({mm:g} mm)"
+
     def series(self, mms: Iterable[float]) -> str:
         """`12, 25 1/4, 38 in`."""
         shown = [self.number(mm) for mm in mms]
@@ -90,6 +106,15 @@ class Bench:
     def machine(self, *kinds: MachineKind) -> Machine | None:
         """The first of these kinds the shop has, in the order asked."""
         return next((found for kind in kinds if (found := self.shop.machine(kind))), None)
+
+    @cached_property
+    def groups(self) -> Mapping[frozenset[PartName], str]:
+        """Groups and kits by the parts they hold."""
+        members: dict[str, set[PartName]] = {}
+        for part in self.piece.parts:
+            for at in range(len(part.groups)):
+                members.setdefault(part.groups[at], set()).add(part.name)
+        return {frozenset(names): group for group, names in members.items() if len(names) > 1}
 
     @cached_property
     def layouts_by_joint(self) -> Mapping[str, JointLayout]:

@@ -29,15 +29,19 @@ class Draft:
 
 
 def precedence(drafts: Iterable[Draft]) -> tuple[tuple[int, ...], ...]:
-    """For each draft, the positions of those that must be done before it.
+    """For each draft, the positions of those that must be done just before it.
 
-    A step follows the last earlier step that touched each of its parts. Arrows point backward only,
-    so there can be no circle. A step without parts follows everything before it.
+    A step follows the last earlier step that touched each of its parts; a step without parts follows
+    everything before it. Arrows point backward only, so there can be no circle. What another arrow
+    already says is left out.
     """
     last: dict[PartName, int] = {}
     before: list[tuple[int, ...]] = []
+    all_before: list[frozenset[int]] = []
     for at, draft in enumerate(drafts):
         touched = {last[part] for part in draft.parts if part in last} if draft.parts else set(range(at))
-        before.append(tuple(sorted(touched)))
+        implied = frozenset[int]().union(*(all_before[position] for position in touched))
+        before.append(tuple(sorted(touched - implied)))
+        all_before.append(implied | touched)
         last.update(dict.fromkeys(draft.parts, at))
     return tuple(before)

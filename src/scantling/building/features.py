@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from scantling.building.bench import Bench, grouped
-from scantling.building.naming import plural
-from scantling.joinery.features import Addition, Cut, Hole, MachinedPart, Shaped
+from scantling.building.naming import numbered
+from scantling.joinery.features import Cut, Hole, MachinedPart
 from scantling.piece.model import Axis, Box, Face, PartName
 
 
@@ -15,16 +15,17 @@ from scantling.piece.model import Axis, Box, Face, PartName
 class Setting:
     """One setting of a tool and the part it is used on."""
 
+    noun: str
     words: str
     part: PartName
 
 
 def settings_of(bench: Bench, owners: frozenset[str], parts: Iterable[PartName]) -> tuple[str, ...]:
-    """`dowel holes 3/8 in, 1 1/16 in deep: 24 in 4 legs`, for what these joints put on these parts."""
+    """`24 dowel holes 3/8 in, 1 1/16 in deep, in 4 legs`, for what these joints put on these parts."""
     found = [s for name in parts for s in _settings(bench, bench.machined_part(name), owners)]
     return tuple(
-        f"{words}: {len(same)} in {bench.names.counted(s.part for s in same)}"
-        for words, same in grouped(found, lambda s: s.words).items()
+        f"{numbered(len(same), noun)} {words}, in {bench.names.counted(s.part for s in same)}"
+        for (noun, words), same in grouped(found, lambda s: (s.noun, s.words)).items()
     )
 
 
@@ -36,21 +37,18 @@ def feature_count(bench: Bench, owners: frozenset[str], parts: Iterable[PartName
 def _settings(bench: Bench, machined: MachinedPart, owners: frozenset[str]) -> Iterator[Setting]:
     for hole in machined.holes:
         if hole.owner in owners:
-            yield Setting(_hole(bench, hole), machined.name)
+            yield Setting(f"{hole.purpose} hole", _hole(bench, hole), machined.name)
     for cut in machined.cuts:
         if cut.owner in owners:
-            yield Setting(_cut(bench, cut, machined.part.box), machined.name)
-    for addition in machined.additions:
-        if addition.owner in owners:
-            yield Setting(_addition(bench, addition), machined.name)
+            yield Setting(cut.kind, _cut(bench, cut, machined.part.box), machined.name)
     ends = {(s.kind, s.face): s for s in machined.shaped if s.owner in owners}
     for shaped in ends.values():
-        yield Setting(_shaped(shaped), machined.name)
+        yield Setting(shaped.kind, f"at the {shaped.face.word} end", machined.name)
 
 
 def _hole(bench: Bench, hole: Hole) -> str:
     depth = "through" if hole.through else f"{bench.show(hole.deep)} deep"
-    return f"{hole.purpose} holes {bench.both(hole.diameter)}, {depth}"
+    return f"{bench.show(hole.diameter)}, {depth}"
 
 
 def _cut(bench: Bench, cut: Cut, part: Box) -> str:
@@ -59,8 +57,7 @@ def _cut(bench: Bench, cut: Cut, part: Box) -> str:
     edge, face = _edge_distance(cut.box, part, wide)
     run = f" x {bench.number(cut.box.size(long))} long" if _is_stopped(cut.box, part, long) else ""
     place = f", {bench.show(edge)} from the {face.word} edge" if edge > 0.05 else ""
-    kind = plural(cut.kind)
-    return f"{kind} {bench.number(cut.box.size(wide))}{run}, {bench.show(deep)} deep{place}"
+    return f"{bench.number(cut.box.size(wide))}{run}, {bench.show(deep)} deep{place}"
 
 
 def _across(box: Box, face: Face) -> tuple[Axis, Axis]:
@@ -78,16 +75,3 @@ def _edge_distance(box: Box, part: Box, axis: Axis) -> tuple[float, Face]:
     low, high = box.low[axis] - part.low[axis], part.high[axis] - box.high[axis]
     faces = [face for face in Face if face.axis is axis]
     return min((low, faces[0]), (high, faces[1]), key=lambda pair: (round(pair[0], 2), pair[1].sign))
-
-
-def _addition(bench: Bench, addition: Addition) -> str:
-    long = bench.show(addition.box.size(addition.face.axis))
-    if addition.diameter is not None:
-        return f"{plural(addition.kind)} {bench.both(addition.diameter)}, {long} long"
-    thin, broad = _across(addition.box, addition.face)
-    sizes = f"{bench.number(addition.box.size(thin))} x {bench.number(addition.box.size(broad))}"
-    return f"{plural(addition.kind)} {sizes}, {long} long"
-
-
-def _shaped(shaped: Shaped) -> str:
-    return f"{plural(shaped.kind)} at the {shaped.face.word} end"

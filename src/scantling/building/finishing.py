@@ -24,7 +24,7 @@ def sanding_parts(bench: Bench) -> Iterator[Draft]:
     yield Draft(
         Stage.SAND,
         "Sand the parts",
-        f"About {area:.1f} m². Sand every face that will be hard to reach, up to {GRITS[2]}, along the grain. "
+        f"About {area:.1f} m². Sand what will be hard to reach, up to {GRITS[2]}, along the grain. "
         "Keep off joint faces and shoulders: masking tape over them. Break sharp edges that hands will meet.",
         parts,
         machine=machine.name if machine else "",
@@ -55,11 +55,12 @@ def final_sanding(bench: Bench) -> Iterator[Draft]:
     parts = tuple(part.name for part in bench.piece.parts)
     area = surface_of(bench.piece, parts)
     machine = bench.machine(MachineKind.SANDER)
+    off = "Take off all hardware first and keep its screws together. " if bench.piece.hardware else ""
     yield Draft(
         Stage.SAND,
         f"Sand the whole to {last}",
-        "Take off hinges, slides and knobs first and keep their screws together. Flush the joints, wipe glue "
-        "marks with a damp rag and sand them away, the last grit by hand along the grain. Vacuum, then wipe.",
+        f"{off}Flush the joints, wipe glue marks with a damp rag and sand them away; the last grit by hand, "
+        "along the grain. Vacuum, then wipe.",
         parts,
         machine=machine.name if machine else "",
         settings=(f"grits {', '.join(str(g) for g in GRITS if GRITS[2] <= g <= last)}",),
@@ -87,7 +88,7 @@ def _coat(coats: Coats, finish: Finish, parts: tuple[PartName, ...], area: float
     return Draft(
         Stage.FINISH,
         f"Coat {number} of {coats.coats}: {coats.finish}",
-        f"{between}{_how(finish, number)} About {area:.1f} m²; equal coats on both faces of every solid board, "
+        f"{between}{_how(finish, number)} About {area:.1f} m²; equal coats on both faces of solid boards, "
         f"undersides too.{cure}",
         parts,
         settings=(f"{area / finish.coverage:.2f} litre at {finish.coverage:.0f} m² a litre", "13 to 32 °C"),

@@ -77,18 +77,18 @@ def _sentence(words: str) -> str:
 def _how(kind: str) -> str:
     if "slide" in kind:
         return (
-            "Screw the outer members first, front screw and slots only, level and parallel; hang the drawer or "
-            "tray, ease it until it runs, then drive the round holes."
+            "Screw the outer members first, through their slots only, level and parallel; hang the drawer "
+            "or tray, ease it until it runs, then drive the round holes."
         )
     if "continuous" in kind:
         return (
-            "Tape the hinge in place with its knuckle on the line, prick the screw holes, drive three screws, "
-            "try the swing, then drive the rest."
+            "Tape the hinge in place with its knuckle on the line, prick the holes, drive three screws, try "
+            "the swing, then drive the rest."
         )
     if "hinge" in kind:
         return (
-            "Knife round each leaf, cut the recess to its thickness, hang it on one screw a leaf, try the gap, "
-            "then drive the rest. Brass screws go in after a steel one has cut the thread."
+            "Knife round each leaf, cut the recess to its thickness, hang it on one screw a leaf, try the "
+            "gap, then drive the rest. Brass screws go in after a steel one has cut the thread."
         )
     if "stay" in kind:
         return "Prop the lid open at its angle, fix the stay as its own sheet shows, and try it with care."
@@ -138,11 +138,11 @@ def _sliders(bench: Bench) -> Iterator[Draft]:
     yield Draft(
         Stage.FIT,
         f"Fit {listed(sorted(found)) if len(found) < 3 else numbered(len(found), 'sliding part')}",
-        "Try each in its place; shave the sides where they rub, not the place. Leave room for the damp season. "
+        "Try each in its place; shave the sides where they rub, not the place. Leave room for damp months. "
         "Wax the runners and grooves.",
         parts,
         active=minutes("fit drawer", len(sliding)),
-        check=f"Slides by one hand without rattling; gap {bench.show(0.8)} to {bench.show(1.6)} at each side.",
+        check=f"Slides by one hand; gap {bench.tolerance(0.8)} to {bench.tolerance(1.6)} at each side.",
     )
 
 

@@ -61,6 +61,7 @@ def _cautions(bench: Bench, machine: Machine | None) -> tuple[str, ...]:
 
 
 def parts_of(bench: Bench, joints: Sequence[Joint]) -> tuple[PartName, ...]:
+    """The parts these joints tie, in the order of the piece."""
     names = (name for joint in joints for name in (joint.first, joint.second))
     return bench.names.in_order(name for name in names if name not in (WALL, FLOOR))
 

@@ -51,6 +51,7 @@ def _blank_words(bench: Bench, blanks: Sequence[Blank]) -> str:
 
 
 def parts_of(bench: Bench, blanks: Iterable[Blank]) -> tuple[str, ...]:
+    """The parts these blanks are for, in the order of the piece."""
     return bench.names.in_order(blank.part for blank in blanks)
 
 
@@ -106,7 +107,7 @@ def _flatten(bench: Bench, boards: Sequence[StockLayout]) -> Iterator[Draft]:
             wait=REST,
             wait_for="the wood to settle before its last planing",
             check="The blank does not rock on a flat table, winding sticks agree, and no light shows under a "
-            f"straightedge: within {bench.show(0.4)}.",
+            f"straightedge: within {bench.tolerance(0.4)}.",
             cautions=bench.cautions(machine),
         )
 
@@ -156,31 +157,35 @@ def _takes(machine: Machine, blank: Blank) -> bool:
 
 
 def _thickness(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
+    """All blanks of one thickness at one setting, thickest first."""
+    if not blanks:
+        return
     planer = bench.machine(MachineKind.PLANER)
-    for thick in sorted({_step(b.thickness) for b in blanks}, reverse=True):
-        found = [blank for blank in blanks if _step(blank.thickness) == thick]
-        mm = max(blank.thickness for blank in found)
-        machine = planer or bench.machine(MachineKind.HAND_PLANE)
-        thin = planer and planer.least_thickness and mm < planer.least_thickness
-        yield Draft(
-            Stage.THICKNESS,
-            f"Plane {numbered(len(found), 'blank')} to {bench.show(mm)}",
-            f"Plane {stock_words(bench, found)} one after the other at each setting, taking about the same "
-            f"from both faces, and all of them at the last setting{_on_carrier(bool(thin))}.",
-            parts_of(bench, found),
-            machine=machine.name if machine else "",
-            settings=(
-                f"last pass at {bench.both(mm)}",
-                f"passes of {bench.show(0.8)}, the last of half that",
-            ),
-            active=minutes("set up") + minutes("plane pass", PASSES * len(found)),
-            check=f"{bench.both(mm)} at both ends of the first and the last blank, within {bench.show(0.2)}.",
-            cautions=bench.cautions(machine),
-        )
+    machine = planer or bench.machine(MachineKind.HAND_PLANE)
+    settings = grouped(sorted(blanks, key=lambda b: -b.thickness), lambda b: _step(b.thickness))
+    thin = [b for b in blanks if planer and b.thickness < (planer.least_thickness or 0)]
+    yield Draft(
+        Stage.THICKNESS,
+        f"Plane {numbered(len(blanks), 'blank')} to thickness",
+        "Thickest first. Take about the same from both faces, and send every blank of one thickness through "
+        f"at the same last setting.{_on_carrier(bench, thin)}",
+        parts_of(bench, blanks),
+        machine=machine.name if machine else "",
+        settings=tuple(
+            f"{bench.both(max(b.thickness for b in found))}: {stock_words(bench, found)}"
+            for found in settings.values()
+        ),
+        active=minutes("set up", len(settings)) + minutes("plane pass", PASSES * len(blanks)),
+        check=f"First and last blank of each thickness agree at both ends within {bench.tolerance(0.2)}.",
+        cautions=bench.cautions(machine),
+    )
 
 
-def _on_carrier(thin: bool) -> str:
-    return ", riding on a flat carrier board because they are thinner than the planer's least" if thin else ""
+def _on_carrier(bench: Bench, thin: Sequence[Blank]) -> str:
+    if not thin:
+        return ""
+    words = stock_words(bench, thin)
+    return f" Take {words} through on a flat carrier board: thinner than the planer's least."
 
 
 def _step(mm: float) -> float:
@@ -207,7 +212,7 @@ def _straighten(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
             for found in widths.values()
         ),
         active=minutes("set up") + minutes("edge and rip", len(blanks)),
-        check=f"Two edges laid together show no light; widths within {bench.show(0.4)} of the list.",
+        check=f"Two edges laid together show no light; widths within {bench.tolerance(0.4)} of the list.",
         cautions=bench.cautions(saw),
     )
 

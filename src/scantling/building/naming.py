@@ -75,12 +75,27 @@ class Names:
 
     def counts(self, names: Iterable[PartName]) -> tuple[str, ...]:
         """The items of `counted`."""
+        return tuple(
+            found[0] if len(found) == 1 else self._several(found) for found in self.by_noun(names).values()
+        )
+
+    def any_counts(self, names: Iterable[PartName]) -> tuple[str, ...]:
+        """`2 legs`, `a side panel`: for one of several equal sets, where no copy is meant in particular."""
+        return tuple(
+            _with_article(noun) if len(found) == 1 else self._several(found)
+            for noun, found in self.by_noun(names).items()
+        )
+
+    def by_noun(self, names: Iterable[PartName]) -> dict[str, list[PartName]]:
+        """Parts by what one copy is called, in the order of the piece."""
         grouped: dict[str, list[PartName]] = {}
         for name in self.in_order(names):
-            grouped.setdefault(self.piece.part(name).definition, []).append(name)
-        return tuple(self._count(found) for found in grouped.values())
+            grouped.setdefault(self.noun(name), []).append(name)
+        return grouped
 
-    def _count(self, found: list[PartName]) -> str:
-        if len(found) == 1:
-            return found[0]
+    def _several(self, found: list[PartName]) -> str:
         return f"{len(found)} {plural(self.noun(found[0]))}"
+
+
+def _with_article(noun: str) -> str:
+    return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"

@@ -94,7 +94,7 @@ def _numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
 
 
 def _in_order(steps: tuple[Step, ...], hours_a_week: float | None) -> tuple[Step, ...]:
-    """The steps in the order they are done, numbered so: a maker follows 1, 2, 3 and waits for nothing idle."""
+    """The steps in the order they are done, numbered so that no wait is stood through."""
     by_number = {step.number: step for step in steps}
     order = [slot.step for slot in schedule(steps, hours_a_week)]
     new = {old: at + 1 for at, old in enumerate(order)}

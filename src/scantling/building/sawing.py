@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
@@ -12,7 +13,10 @@ from scantling.building.naming import numbered
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import SawCut, StockLayout
 from scantling.piece.model import MaterialKind, PartName
+from scantling.quantity import LengthUnit
 from scantling.shop.model import Machine
+
+TRIM = 1.0  # mm: a cut this near the edge only takes the edge off
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +62,7 @@ def _sawings(layout: StockLayout) -> Iterator[_Sawing]:
     for cut in sorted(layout.cuts, key=lambda cut: cut.number):
         chain = [cut.of, *_ancestors(cut.of, parent)]
         turns = [cut_of[node].across for node in reversed(chain)]
-        level = sum(a != b for a, b in zip(turns, turns[1:], strict=False)) + (0 if turns[0] else 1)
+        level = sum(a != b for a, b in pairwise(turns)) + (0 if turns[0] else 1)
         yield _Sawing(layout, cut, level, any(node in planed for node in chain))
 
 
@@ -122,27 +126,54 @@ def _sheet_steps(bench: Bench, sawings: Sequence[_Sawing]) -> Iterator[Draft]:
             Stage.ROUGH_CUT,
             f"Cut {numbered(len(sheets), 'sheet')} into panels, {numbered(len(found), 'cut')}",
             "Best face down under a circular saw, up on a table saw; score or tape the line where the face "
-            "shows. Cut in the order listed: every cut runs right through the piece in hand.",
+            "shows. Cut in the order numbered: every cut runs right through the piece in hand.",
             _parts(bench, found),
             machine=name,
-            settings=_lines(bench, found),
+            settings=_in_turn(bench, found),
             active=minutes("set up") + minutes("rough rip", len(found)),
-            check=f"Each panel measures as the cut plan says within {bench.show(0.8)}, and its diagonals agree.",
+            check=f"Sizes as the cut plan says, within {bench.tolerance(0.8)}; diagonals agree.",
             cautions=bench.cautions(_machine(bench, name), "heavy sheet"),
         )
 
 
 def _lines(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
-    """For each board, the places of its cuts: `W1: across at 26 1/8, 52 5/8 in`."""
-    by_stock = grouped(found, lambda s: (s.layout.stock, s.cut.across))
+    """The places of the cuts: `W1: across at 26 1/8, 52 5/8`, `W1 from 1 to 44: along at 2, 4 1/8`."""
+    by_piece = grouped(found, lambda s: _stretch(bench, s))
     return tuple(
-        f"{stock}: {'across' if across else 'along'} at {bench.series(_places(sawings))}"
-        for (stock, across), sawings in by_stock.items()
+        f"{where}: {'across' if sawings[0].cut.across else 'along'} at {_places(bench, sawings)}"
+        for where, sawings in by_piece.items()
     )
 
 
-def _places(sawings: Iterable[_Sawing]) -> tuple[float, ...]:
-    return tuple(sorted({round(s.cut.at, 1) for s in sawings}))
+def _stretch(bench: Bench, sawing: _Sawing) -> str:
+    """The board, and for a rip or a later crosscut the stretch of it that is sawn."""
+    layout, cut = sawing.layout, sawing.cut
+    if cut.across and sawing.level == 0:
+        return layout.stock
+    piece = next((p for p in layout.pieces if p.id == cut.of), None)
+    if piece is None or piece.length > layout.length - 1.0:
+        return layout.stock
+    return f"{layout.stock} from {bench.rough(piece.x)} to {bench.rough(piece.x + piece.length)}"
+
+
+def _places(bench: Bench, sawings: Iterable[_Sawing]) -> str:
+    unit = "mm" if bench.shop.unit is LengthUnit.MM else "in"
+    places = sorted({round(s.cut.at, 1) for s in sawings})
+    words = ["the edge" if at < TRIM else bench.rough(at) for at in places]
+    return f"{', '.join(words)} {unit}" if words[-1] != "the edge" else words[-1]
+
+
+def _in_turn(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
+    """Each sheet's cuts by their numbers: `P1: 1 across at 45 15/16, 2 along at 12 1/8`."""
+    by_sheet = grouped(found, lambda s: s.layout.stock)
+    return tuple(
+        f"{stock}: {', '.join(_numbered(bench, s.cut) for s in sawings)}"
+        for stock, sawings in by_sheet.items()
+    )
+
+
+def _numbered(bench: Bench, cut: SawCut) -> str:
+    return f"{cut.number} {'across' if cut.across else 'along'} at {bench.show(cut.at)}"
 
 
 def _parts(bench: Bench, found: Iterable[_Sawing]) -> tuple[PartName, ...]:

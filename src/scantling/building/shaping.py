@@ -1,4 +1,4 @@
-"""Shape given to square parts: ends of leaning sticks first, then, after the joints, tapers, outlines, edges."""
+"""Shape given to square parts: ends of leaning sticks; then, after the joints, tapers, outlines, edges."""
 
 from __future__ import annotations
 
@@ -83,7 +83,7 @@ def _draft(bench: Bench, verb: str, text: str, pairs: Sequence[tuple[Part, _Shap
     )
 
 
-def _lean(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
+def _lean(_: Bench, part: Part) -> tuple[_Shaping, ...]:
     lean = part.shape.lean
     if lean is None:
         return ()
@@ -139,8 +139,8 @@ def _section(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
         _Shaping(
             "Round" if turned else f"Make {section.value}",
             f"{across} across{end}",
-            "Plane the corners to eight sides, then to sixteen, then round, or turn them; leave what goes into a "
-            "joint for last and fit it to its hole."
+            "Turn them, or plane the corners to eight sides, to sixteen, then round; leave what goes into "
+            "a joint for last and fit it to its hole."
             if turned
             else "Mark the lines from the middle of each face and plane to them.",
             "A ring or template passes over the whole length.",
@@ -166,8 +166,8 @@ def _outline(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
         _Shaping(
             "Saw the outline of",
             sizes[outline.kind],
-            "Draw the outline from the template or with a trammel, saw outside the line, then bring it to the "
-            "line with a template bit, a spokeshave or the sander.",
+            "Draw the outline from the template or with a trammel, saw outside the line, then come to it "
+            "with a template bit, a spokeshave or the sander.",
             "The edge is square to the face and runs fair under the hand.",
             "outline",
             1,
@@ -235,14 +235,17 @@ def _drilled(detail: str, count: int) -> _Shaping:
 
 def _routed(verb: str, detail: str) -> _Shaping:
     text = "Mark it with a knife, take several shallow passes, square the corners with a chisel if they show."
-    return _Shaping(verb, detail, text, "Width and depth as listed at both ends.", "groove", 1, (M.ROUTER, M.ROUTER_TABLE, M.HAND_SAW))  # fmt: skip
+    check = "Width and depth as listed at both ends."
+    return _Shaping(verb, detail, text, check, "groove", 1, (M.ROUTER, M.ROUTER_TABLE, M.HAND_SAW))
 
 
 def _sawn(verb: str, detail: str) -> _Shaping:
     text = "Bend a thin batten to the rise, draw along it, saw outside the line and smooth to it."
-    return _Shaping(verb, detail, text, "The curve runs fair, equal at both ends.", "outline", 1, (M.BAND_SAW, M.JIGSAW))  # fmt: skip
+    check = "The curve runs fair, equal at both ends."
+    return _Shaping(verb, detail, text, check, "outline", 1, (M.BAND_SAW, M.JIGSAW))
 
 
 def _dished(detail: str) -> _Shaping:
     text = "Drill depth holes, cut across the grain towards the middle, then smooth along it."
-    return _Shaping("Hollow", detail, text, "A straightedge across the rim shows the depth in the middle.", "dish", 1, ())  # fmt: skip
+    check = "A straightedge across the rim shows the depth in the middle."
+    return _Shaping("Hollow", detail, text, check, "dish", 1, ())

@@ -1,4 +1,4 @@
-"""Parts brought to their final size: crosscut with a stop, ripped where they were glued up, panels trimmed."""
+"""Parts brought to final size: crosscut with a stop, ripped where they were glued up, panels trimmed."""
 
 from __future__ import annotations
 
@@ -49,7 +49,7 @@ def _saw(bench: Bench, name: PartName) -> Machine | None:
 def _to_length(bench: Bench, found: Sequence[PartName], machine: Machine | None) -> Draft:
     lengths = grouped(found, lambda name: round(bench.cut_sizes(name)[0], 1))
     glued = [name for name in found if bench.blanks_of[name][0].role is Role.STAVE]
-    ripped = f" Rip {bench.names.counted(glued)} to width first, a little from each edge." if glued else ""
+    ripped = " Rip glued-up panels to width first, a little from each edge." if glued else ""
     how = _HOW.get(machine.kind if machine else MachineKind.HAND_SAW, _HOW[MachineKind.HAND_SAW])
     return Draft(
         Stage.FINAL_SIZE,
@@ -61,9 +61,10 @@ def _to_length(bench: Bench, found: Sequence[PartName], machine: Machine | None)
         settings=tuple(
             f"{bench.show(length)}: {bench.names.counted(names)}"
             for length, names in sorted(lengths.items(), reverse=True)
-        ),
+        )
+        + tuple(f"{bench.show(bench.cut_sizes(name)[1])} wide: {name}" for name in glued),
         active=minutes("set up", max(1, len(lengths) / 2)) + minutes("final crosscut", 2 * len(found)),
-        check=f"First and last piece of each length agree with the list within {bench.show(0.4)}; equal parts "
+        check=f"First and last of each length agree with the list within {bench.tolerance(0.4)}; equal parts "
         "stand level side by side.",
         cautions=bench.cautions(machine),
     )
@@ -86,12 +87,12 @@ def _panels(bench: Bench, found: Sequence[PartName]) -> Iterator[Draft]:
     yield Draft(
         Stage.FINAL_SIZE,
         f"Trim {numbered(len(found), 'panel')} to size",
-        "Trim one long edge clean, then the ends square to it, then the width. First size is along the grain.",
+        "Trim one long edge clean, the ends square to it, then the width. First size is along the grain.",
         bench.names.in_order(found),
         machine=machine.name if machine else "",
         settings=tuple(f"{size}: {bench.names.counted(names)}" for size, names in sizes.items()),
         active=minutes("set up") + minutes("final crosscut", 4 * len(found)),
-        check=f"Sizes within {bench.show(0.4)}; diagonals agree within {bench.show(0.8)}.",
+        check=f"Sizes within {bench.tolerance(0.4)}; diagonals agree within {bench.tolerance(0.8)}.",
         cautions=bench.cautions(machine),
     )
 

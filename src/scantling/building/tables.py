@@ -1,4 +1,4 @@
-"""The tables of this folder: minutes an operation takes, glues, finishes, cautions. Each row has its source."""
+"""Tables: minutes an operation takes, glues, finishes, cautions. Each row has its source."""
 
 from __future__ import annotations
 
@@ -45,10 +45,6 @@ def minutes(operation: str, times: float = 1.0) -> float:
 def finish_named(words: str) -> Finish:
     """The finish these words name; an unknown one is taken as a wiping varnish."""
     return _longest_match(words, _finishes(), "wiping varnish")
-
-
-def is_finish_known(words: str) -> bool:
-    return any(word in words.lower() for known, _ in _finishes() for word in known)
 
 
 def glue_named(words: str) -> GlueKind:
