@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import pytest
+import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scantling.errors import ReadError
-from scantling.piece.language import MappingNode, Scalar, read_tree
+from scantling.piece.language import MappingNode, Scalar, read_tree, tree
 from scantling.piece.language.edits import flattened
 from scantling.quantity import LengthUnit
 
@@ -74,60 +75,78 @@ def test_entries_go_by_name():
     assert len(root) == 2
 
 
-@pytest.mark.parametrize(
-    ("marked", "says"),
-    [
-        ("‸", "the file is empty"),
-        ("‸# only a note", "the file is empty"),
-        ("‸- a\n- b", "`key: phrase` lines"),
-        ("‸words", "`key: phrase` lines"),
-        ("a: 1\n‸---\nb: 2", "a second document"),
-        ("a: ‸&x 1", "hidden mark"),
-        ("a: ‸*x", "hidden repeat"),
-        ("a: ‸!!int 3", "hidden type"),
-        ("‸<<: {a: b}", "copy entries unseen"),
-        ("a: 1\nb: 2\n‸A : 3", "written twice (first in line 1"),
-        ("a: {b: 1, ‸b: 2}", "written twice"),
-        ("a:‸\t1", "a tab stands here"),
-        ("a: 1 # b‸\tc", "a tab stands here"),
-        ("a: b‸\u2028c", "hidden line break"),
-        ("a: b‸\x07c", "cannot be shown"),
-        ("? ‸[a]\n: b", "a key must be plain words"),
-        ("‸: b", "a key is wanted"),
-        ("a: ‸- 1/2", "close up the minus"),
-        ("a: {b: ‸- 1/2}", "close up the minus"),
-        ("a: b‸: c", "a second colon"),
-        ("a: 1\n b‸: 2", "check that the line is indented"),
-        ("a: ‸{b: 1", "a brace is not closed"),
-        ("a: ‸{b: 1\nc: 2\n", "a brace is not closed"),
-        ("a: {b: c d‸: e}", "a comma is missing"),
-        ("a: ‸[1, 2", "a bracket is not closed"),
-        ("a: ‸@x", "cannot begin a phrase"),
-        ("a: ‸%x", "cannot begin a phrase"),
-        ("a: ‸`x`", "cannot begin a phrase"),
-        ('a: ‸"x', "a quote is opened and not closed"),
-        ("a: ‸'x", "a quote is opened and not closed"),
-        ('a: "x‸\\q"', "take it out"),
-        ("a: 1\n‸b", "this line has no colon"),
-        ("a: {b: c}‸}", "closes what was not opened"),
-        ("a: ‸]", "closes what was not opened"),
-        ('a: "x" ‸4', "not expected here"),
-        ("- a\n‸b: c", "not expected here"),
-        ("a:\n  size:‸ #8 x 1 1/4\n", "write 8 x 1 1/4"),
-        ("a: {‸b}", "`b` says nothing"),
-        ("a: {b: 1, ‸c: , d: 2}", "`c` says nothing"),
-        ("‸a:\n", "`a` says nothing"),
-        ("a:\n  -‸\n  - b\n", "an item of this list says nothing"),
-        ("a: {wide: 3,‸5}", "unknown key `5`: a decimal comma? (write 3.5)"),
-        ("a: {wide: 1 1/2,‸5 mm}", "a decimal comma"),
-        ("a: {wide: min(2, ‸3)}", "write `A at most B`"),
-        ("units: ‸furlongs", "write inches or mm"),
-        ("a: " + "[" * 15 + "‸[", "nested more than 16 deep"),
-        ("a: ‸" + "b" * 5001, "more than 5,000 characters long"),
-    ],
-)
+REFUSED = [
+    ("‸", "the file is empty"),
+    ("‸# only a note", "the file is empty"),
+    ("‸- a\n- b", "`key: phrase` lines"),
+    ("‸words", "`key: phrase` lines"),
+    ("a: 1\n‸---\nb: 2", "a second document"),
+    ("a: ‸&x 1", "hidden mark"),
+    ("a: ‸*x", "hidden repeat"),
+    ("a: ‸!%", "a hidden type"),
+    ("a: ‸* 2", "a hidden repeat"),
+    ("a: ‸& b", "a hidden mark"),
+    ("a: ‸}", "closes what was not opened"),
+    ("a: ‸!!int 3", "hidden type"),
+    ("‸<<: {a: b}", "copy entries unseen"),
+    ("a: 1\nb: 2\n‸A : 3", "written twice (first in line 1"),
+    ("a: {b: 1, ‸b: 2}", "written twice"),
+    ("a:‸\t1", "a tab stands here"),
+    ("a: 1 # b‸\tc", "a tab stands here"),
+    ("a: b‸\u2028c", "hidden line break"),
+    ("a: b‸\x07c", "cannot be shown"),
+    ("? ‸[a]\n: b", "a key must be plain words"),
+    ("‸: b", "a key is wanted"),
+    ("a: ‸- 1/2", "close up the minus"),
+    ("a: {b: ‸- 1/2}", "close up the minus"),
+    ("a: b‸: c", "a second colon"),
+    ("a: 1\n b‸: 2", "check that the line is indented"),
+    ("a: ‸{b: 1", "a brace is not closed"),
+    ("a: ‸{b: 1\nc: 2\n", "a brace is not closed"),
+    ("a: {b: c d‸: e}", "a comma is missing"),
+    ("a: ‸[1, 2", "a bracket is not closed"),
+    ("a: ‸@x", "cannot begin a phrase"),
+    ("a: ‸%x", "cannot begin a phrase"),
+    ("a: ‸`x`", "cannot begin a phrase"),
+    ('a: ‸"x', "a quote is opened and not closed"),
+    ("a: ‸'x", "a quote is opened and not closed"),
+    ('a: "x‸\\q"', "take it out"),
+    ("a: 1\n‸b", "this line has no colon"),
+    ("a: {b: c}‸}", "closes what was not opened"),
+    ("a: ‸]", "closes what was not opened"),
+    ('a: "x" ‸4', "not expected here"),
+    ("- a\n‸b: c", "not expected here"),
+    ("a:\n  size:‸ #8 x 1 1/4\n", "write 8 x 1 1/4"),
+    ("a: {‸b}", "`b` says nothing"),
+    ("a: {b: 1, ‸c: , d: 2}", "`c` says nothing"),
+    ("‸a:\n", "`a` says nothing"),
+    ("a:\n  -‸\n  - b\n", "an item of this list says nothing"),
+    ("a: {wide: 3,‸5}", "unknown key `5`: a decimal comma? (write 3.5)"),
+    ("a: {wide: 1 1/2,‸5 mm}", "a decimal comma"),
+    ("a: {wide: min(2, ‸3)}", "write `A at most B`"),
+    ("units: ‸furlongs", "write inches or mm"),
+    ("a: " + "[" * 15 + "‸[", "nested more than 16 deep"),
+    ("a: ‸" + "b" * 5001, "more than 5,000 characters long"),
+]
+
+
+@pytest.mark.parametrize(("marked", "says"), REFUSED)
 def test_what_is_refused(refused, marked, says):
     assert says in str(refused(read, marked))
+
+
+@pytest.mark.parametrize(("marked", "says"), REFUSED)
+def test_without_the_fast_reader_the_same_is_refused(refused, monkeypatch, marked, says):
+    monkeypatch.setattr(tree, "_LOADER", yaml.SafeLoader)
+    assert says in str(refused(read, marked))
+
+
+def test_without_the_fast_reader_the_trees_are_the_same(monkeypatch, examples):
+    texts = [path.read_text(encoding="utf-8") for path in sorted(examples.glob("*.yaml"))]
+    fast = [read(text) for text in texts]
+    monkeypatch.setattr(tree, "_LOADER", yaml.SafeLoader)
+    for text, whole in zip(texts, fast, strict=True):
+        assert flattened(read(text)) == flattened(whole)
 
 
 def test_bounds_of_a_whole_file(refused):

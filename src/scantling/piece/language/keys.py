@@ -115,6 +115,7 @@ SPLIT = Table(
             for way in ("down", "up", "right", "left", "back", "forward")
         ),
         Key("leaving", Named(FORMULA, "gap"), "the gaps between: a name and a size"),
+        _NOTE,
     ),
 )
 
@@ -192,6 +193,7 @@ COPIES = Table(
         Key("ring", FORMULA, "how many round the middle"),
         Key("mirror", TEXT, "`left and right`, `front and back`, `four corners`"),
         Key("about", FORMULA, "the middle of this instead of my box"),
+        _NOTE,
     ),
 )
 
@@ -209,6 +211,7 @@ BUILT = Table(
         Key("bricks", COUNTS, "bricks in a course"),
         Key("courses", COUNTS, "courses of bricks"),
         Key("bent", COUNTS, "bent layers"),
+        _NOTE,
     ),
 )
 
@@ -220,6 +223,7 @@ OUTLINE = Table(
         Key("ring", FORMULA, "how thick the wall of a ring is"),
         Key("path", ListOf(_POINT), "points across and up from the lower left"),
         Key("seen from", FACE, "the side it is seen from"),
+        _NOTE,
     ),
 )
 
@@ -243,6 +247,7 @@ TAPER = Table(
         Key("start", FORMULA, "where it begins"),
         Key("end", FACE, "the end that is thin; the bottom if not said"),
         _ONLY,
+        _NOTE,
     ),
     needs=("to",),
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import Any
 
 import yaml
@@ -69,20 +70,27 @@ def said_plainly(error: yaml.YAMLError, text: str, file: str) -> ReadError:
         return _unreadable_character(error, text, file)
     if not isinstance(error, yaml.MarkedYAMLError) or error.problem_mark is None:
         return ReadError("the file cannot be read", Place(file, 1, 1))
-    problem, mark = error.problem or "", error.problem_mark
-    seen = text[mark.index : mark.index + 1]
-    opened = place_of_mark(error.context_mark, file) if error.context_mark else place_of_mark(mark, file)
-    for words, needs, message, remedy, at_opening in _SLIPS:
-        if words in problem + " " + (error.context or "") and (not needs or seen in needs):
-            stopped = place_of_mark(mark, file)
-            place = opened if at_opening and (opened.line != stopped.line or not seen) else stopped
-            return ReadError(message.format(seen=seen), place, remedy)
-    what = f'"{seen}"' if seen.strip() else "the end of the line" if seen else "the end of the file"
-    return ReadError(
-        f"{what} was not expected here",
-        place_of_mark(mark, file),
-        "check the indentation, commas and brackets around it",
+    at = index_of(error.problem_mark)
+    seen = text[at : at + 1]
+    problem = f"{error.problem or ''} {error.context or ''}"
+    slip = next(
+        s for s in _SLIPS if s.words in problem and (not s.stopped_at or (seen and seen in s.stopped_at))
     )
+    what = f'"{seen}"' if seen.strip() else "the end of the line" if seen else "the end of the file"
+    place = _place_of_slip(error, slip, text, file)
+    return ReadError(slip.message.format(seen=what), place, slip.remedy)
+
+
+def _place_of_slip(error: yaml.MarkedYAMLError, slip: _Slip, text: str, file: str) -> Place:
+    """Where the reader stopped; or where the thing was opened, if that is on another line or never closed."""
+    stopped = place_of_mark(error.problem_mark, file)
+    at = index_of(error.problem_mark)
+    if slip.at_backslash and text[at : at + 1] != "\\":
+        return stopped.moved(text.rfind("\\", 0, at) - at)
+    if not (slip.at_opening or slip.at_mark) or error.context_mark is None:
+        return stopped
+    opened = place_of_mark(error.context_mark, file)
+    return opened if slip.at_mark or opened.line != stopped.line or at >= len(text) else stopped
 
 
 def _unreadable_character(error: yaml.reader.ReaderError, text: str, file: str) -> ReadError:
@@ -92,52 +100,59 @@ def _unreadable_character(error: yaml.reader.ReaderError, text: str, file: str) 
     return ReadError("a character that cannot be shown stands here", place, "take it out")
 
 
-# words of the reader's problem, characters it may have stopped at, message, remedy, whether the place is
-# where the thing was opened
-_SLIPS: tuple[tuple[str, str, str, str, bool], ...] = (
-    ("sequence entries are not allowed", "", "a minus and a space begin a list", CLOSE_UP, False),
-    ("node content", "-", "a minus and a space begin a list", CLOSE_UP, False),
-    (
-        "mapping values are not allowed",
-        "",
-        "a second colon in one entry",
-        "one `key: phrase` a line; check that the line is indented like its neighbours",
-        False,
-    ),
-    (
+@dataclass(frozen=True, slots=True)
+class _Slip:
+    """`words` of the reader's problem, the characters it may have stopped at, and what to say then."""
+
+    words: str
+    message: str
+    remedy: str = ""
+    stopped_at: str = ""
+    at_opening: bool = False
+    at_mark: bool = False
+    at_backslash: bool = False
+
+    def fits(self, problem: str, seen: str) -> bool:
+        return self.words in problem and (not self.stopped_at or (seen != "" and seen in self.stopped_at))
+
+
+_QUOTE = "a quote is opened and not closed"
+_INCHES = "inches are written `1 1/2`"
+_ONE_A_LINE = "one `key: phrase` a line; check that the line is indented like its neighbours"
+_QUOTED = "begin with a word or a number, or put the words in quotes"
+_AROUND = "check the indentation, commas and brackets around it"
+
+_SLIPS = (
+    _Slip("sequence entries are not allowed", "a minus and a space begin a list", CLOSE_UP),
+    _Slip("node content", "a minus and a space begin a list", CLOSE_UP, stopped_at="-"),
+    _Slip("mapping values are not allowed", "a second colon in one entry", _ONE_A_LINE),
+    _Slip(
         "expected ',' or '}'",
-        "",
         "a brace is not closed, or a comma is missing",
         "each `{` wants its `}`",
-        True,
+        at_opening=True,
     ),
-    (
+    _Slip(
         "expected ',' or ']'",
-        "",
         "a bracket is not closed, or a comma is missing",
         "each `[` wants its `]`",
-        True,
+        at_opening=True,
     ),
-    (
-        "cannot start any token",
-        "",
-        '"{seen}" cannot begin a phrase',
-        "begin with a word or a number, or put the words in quotes",
-        False,
+    _Slip("cannot start any token", "{seen} cannot begin a phrase", _QUOTED),
+    _Slip("unexpected end of stream", _QUOTE, _INCHES, at_opening=True),
+    _Slip("unexpected document", _QUOTE, _INCHES, at_opening=True),
+    _Slip(
+        "could not find expected ':'",
+        "this line has no colon",
+        "each entry is `key: phrase`",
+        at_opening=True,
     ),
-    ("unexpected end of stream", "", "a quote is opened and not closed", "inches are written `1 1/2`", True),
-    ("unexpected document indicator", "", "a quote is opened and not closed", "", True),
-    ("could not find expected ':'", "", "this line has no colon", "each entry is `key: phrase`", True),
-    ("unknown escape", "", "`\\` has no meaning here", "take it out", False),
-    ("escape", "", "`\\` has no meaning here", "take it out", False),
-    ("expected node content", "}]", '"{seen}" closes what was not opened', "take it out", False),
-    (
-        "expected key",
-        "}],",
-        '"{seen}" closes what was not opened',
-        "take it out, or check the brackets before it",
-        False,
-    ),
-    ("expected", ":", "a key is wanted before the colon", "write `key: phrase`", False),
-    ("document start", "", "this does not belong to what stands before it", "check the indentation", False),
+    _Slip(" a tag", "`!` begins a hidden type", "write plain words", at_mark=True),
+    _Slip(" an anchor", "`&` begins a hidden mark", "write the words out", at_mark=True),
+    _Slip(" an alias", "`*` begins a hidden repeat", "write a formula as `2 * size`", at_mark=True),
+    _Slip("escape", "`\\` has no meaning here", "take it out", at_backslash=True),
+    _Slip("expected", "{seen} closes what was not opened", "take it out", stopped_at="}]"),
+    _Slip("expected", "a key is wanted before the colon", "write `key: phrase`", stopped_at=":"),
+    _Slip("document start", "{seen} does not belong to what stands before it", "check the indentation"),
+    _Slip("", "{seen} was not expected here", _AROUND),
 )
