@@ -9,6 +9,7 @@ from scantling.joinery.bench import Bench
 from scantling.joinery.bounds import prism_bounds, round_all
 from scantling.joinery.clash import Taken, break_outs, clash_notice, clashes_of, variants
 from scantling.joinery.depths import growth_of
+from scantling.joinery.ends import end_features
 from scantling.joinery.features import (
     Addition,
     Cope,
@@ -22,10 +23,12 @@ from scantling.joinery.features import (
     Shaped,
     Trim,
 )
+from scantling.joinery.fittings import Fitted
+from scantling.joinery.kinds import fit
 from scantling.joinery.meeting import Meeting, meeting_of
 from scantling.joinery.methods import METHOD_RULES, methods_with_rules
 from scantling.joinery.work import OWNER, core_box, work_features
-from scantling.piece.model import Joint, Notice, Part, PartName, Piece
+from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
 from scantling.shop.model import Shop
 
 
@@ -55,9 +58,13 @@ def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
     gathered = _Gathered({part.name: [] for part in piece.parts})
     for m in sorted(meetings.values(), key=_order):
         _make_joint(m, bench, gathered)
+    for fitting in piece.hardware:
+        _make_fitting(fit(fitting, bench), fitting, bench, gathered)
     for part in piece.parts:
         gathered.put(part.name, OWNER, work_features(part))
-    places = {joint.id: joint.place for joint in piece.joints}
+    for name, features in end_features(piece):
+        gathered.features[name].extend(features)
+    places = {joint.id: joint.place for joint in piece.joints} | {h.name: h.place for h in piece.hardware}
     parts = tuple(_machined(part, gathered.features[part.name]) for part in piece.parts)
     for made in parts:
         gathered.notices.extend(break_outs(made.part, made.holes, bench, places))
@@ -91,6 +98,16 @@ def _make_joint(m: Meeting, bench: Bench, gathered: _Gathered) -> None:
     gathered.put(m.first.name, m.joint.id, made.first)
     if m.second is not None:
         gathered.put(m.second.name, m.joint.id, made.second)
+    gathered.layouts.append(made.layout)
+    gathered.hardware.extend(made.hardware)
+    gathered.notices.extend(made.notices)
+
+
+def _make_fitting(made: Fitted, fitting: Hardware, bench: Bench, gathered: _Gathered) -> None:
+    for part, features in made.features:
+        clashes = gathered.taken.clashes(part, fitting.name, features)
+        gathered.notices.extend(clash_notice(clash, bench, fitting.place) for clash in clashes)
+        gathered.put(part, fitting.name, features)
     gathered.layouts.append(made.layout)
     gathered.hardware.extend(made.hardware)
     gathered.notices.extend(made.notices)

@@ -143,6 +143,11 @@ class Meeting:
                 centre += face.sign * (self.length / 2 - half)
         return centre - half, centre + half
 
+    @property
+    def apart(self) -> float:
+        """From the meeting plane to the second part's face; 0 where they touch."""
+        return self.face.sign * (self.other.face(self.face.opposite) - self.plane)
+
     def shifted(self, by: float) -> Meeting:
         return replace(self, shift=by)
 
@@ -215,11 +220,16 @@ def meeting_of(joint: Joint, parts: Mapping[PartName, Part]) -> Meeting:
 
 
 def _facing(box: Box, second: Part | None, motion: Placement) -> Face:
-    """The face of `box` that lies nearest the second part's box."""
+    """The face of `box` that lies nearest the second part's box, of those that look at it if any do."""
     if second is None:
         return Face.BACK
     other = box_through(second.box, inverse(motion))
-    return min(Face, key=lambda f: abs(box.face(f) - other.face(f.opposite)))
+    return min(Face, key=lambda f: (not _looks_at(box, other, f), abs(box.face(f) - other.face(f.opposite))))
+
+
+def _looks_at(box: Box, other: Box, face: Face) -> bool:
+    common = [min(box.high[a], other.high[a]) - max(box.low[a], other.low[a]) for a in Axis if a != face.axis]
+    return min(common) > _LEAST_SIDE
 
 
 def _beyond(box: Box, face: Face) -> Box:

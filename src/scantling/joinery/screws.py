@@ -87,7 +87,7 @@ def screw_for(m: Meeting, bench: Bench, drive: Drive) -> Screw:
         length = size[1] if len(size) > 1 else _length(bench, drive, 10.0)
         return Screw(0.0, size[0], size[0] + rules.number("bolt hole spare"), length)
     gauge = size[0] if size else rules.row_for("screw gauges", "thick", drive.under)["gauge"]
-    if not size and m.thin < 5 * rules.screw_row(gauge)["major"]:
+    if not size and m.thin < 4 * rules.screw_row(gauge)["major"]:
         gauge = min(gauge, 6.0)
     row = rules.screw_row(gauge)
     length = size[1] if len(size) > 1 else _length(bench, drive, gauge)

@@ -1,0 +1,195 @@
+"""Ends cut to faces that lean, taper or curve: a plane where they are flat, a cope where they are round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import sqrt
+
+from scantling.joinery.features import Addition, Cope, Feature, Trim
+from scantling.joinery.round_tenons import stick_direction
+from scantling.piece.model import (
+    Axis,
+    Box,
+    Face,
+    OutlineKind,
+    Part,
+    PartName,
+    Piece,
+    Section,
+    Vec3,
+    face_of,
+)
+
+_LEAST = 0.02  # mm: a smaller departure from square is not worth a cut
+_ROUND = frozenset({Section.ROUND, Section.OVAL})
+_CURVED = frozenset({OutlineKind.ROUND, OutlineKind.OVAL, OutlineKind.RING})
+_SOCKETED = frozenset({"round tenon", "through tenon"})
+
+
+def end_features(piece: Piece) -> Iterator[tuple[PartName, tuple[Feature, ...]]]:
+    """For every end that names a face of a shaped part: what makes it fit. Parts in the piece's frame."""
+    for name, face, other_name, other_face, owner in sorted(set(_ends(piece)), key=_in_order):
+        part, other = piece.part_by_name[name], piece.part_by_name[other_name]
+        if not (part.placement.is_identity and other.placement.is_identity) or other.shape.is_box:
+            continue
+        features = _fitted_end(part, face, other, other_face, owner)
+        if features:
+            yield name, features
+
+
+End = tuple[PartName, Face, PartName, Face, str]
+
+
+def _in_order(end: End) -> tuple[str, str, str]:
+    return end[0], end[1].word, end[2]
+
+
+def _ends(piece: Piece) -> Iterator[End]:
+    """Contacts, and butt joints whose faces are known; an end in a round socket needs no cut."""
+    socketed = {(j.first, j.second) for j in piece.joints if j.method in _SOCKETED}
+    joined = set()
+    for joint in piece.joints:
+        if joint.first_face is None or joint.second_face is None or joint.second not in piece.part_by_name:
+            continue
+        joined.add((joint.first, joint.first_face, joint.second))
+        if (joint.first, joint.second) not in socketed:
+            yield joint.first, joint.first_face, joint.second, joint.second_face, joint.id
+    for contact in piece.contacts:
+        known = contact.part in piece.part_by_name and contact.other in piece.part_by_name
+        tied = (contact.part, contact.other) in socketed
+        if known and not tied and (contact.part, contact.face, contact.other) not in joined:
+            yield contact.part, contact.face, contact.other, contact.other_face, "end"
+
+
+def _fitted_end(part: Part, face: Face, other: Part, other_face: Face, owner: str) -> tuple[Feature, ...]:
+    if _is_round_there(other, other_face):
+        longer = _sagitta(part, face, other, other_face)
+        return (*_lengthened(part, face, longer, owner), Cope(face, other.name, owner))
+    normal = _face_normal(part, other, other_face)
+    if normal is None:
+        return ()
+    out = (-normal[0], -normal[1], -normal[2])
+    reach = [_beyond(part, face, corner, out) for corner in _corners(part.box, face)]
+    if max(map(abs, reach)) < _LEAST:
+        return ()
+    return (*_lengthened(part, face, max(reach), owner), Trim(_end_middle(part, face), out, face, owner))
+
+
+def _is_round_there(other: Part, face: Face) -> bool:
+    """Round sticks away from their ends; boards with a round outline on their edges."""
+    if other.shape.section in _ROUND:
+        return face.axis != other.grain
+    outline = other.shape.outline
+    return outline is not None and outline.kind in _CURVED and face.axis != outline.seen_from.axis
+
+
+def _sagitta(part: Part, face: Face, other: Part, other_face: Face) -> float:
+    """How much longer an end must be to reach round a convex face; 0 inside a ring."""
+    outline = other.shape.outline
+    inside = outline is not None and outline.kind is OutlineKind.RING and _enters(part, face, other)
+    if inside:
+        return 0.0
+    across = (
+        other.grain if other.shape.section in _ROUND else outline.seen_from.axis if outline else other.grain
+    )
+    radius = other.box.size(other_face.axis) / 2
+    side = next(a for a in Axis if a not in (face.axis, across))
+    half = min(part.box.size(side) / 2, radius)
+    return radius - sqrt(radius * radius - half * half)
+
+
+def _enters(part: Part, face: Face, other: Part) -> bool:
+    """Whether the end lies within the ring's box, short of the far outside."""
+    end = part.box.face(face)
+    return other.box.low[face.axis] < end < other.box.high[face.axis]
+
+
+def _face_normal(part: Part, other: Part, face: Face) -> Vec3 | None:
+    """Unit normal of that face of a leaning or tapered stick where `part` meets it; None if it is square."""
+    shape = other.shape
+    if shape.outline is not None or face.axis == other.grain:
+        return None
+    normal = _tapered(part, other, face)
+    if shape.lean is None:
+        return normal if normal != face.normal else None
+    up = stick_direction(other, face_of(shape.lean.end.axis, 1))
+    if shape.section is Section.LEVEL:
+        return _unit(_level(normal, up))
+    return _unit(_turned(normal, up))
+
+
+def _tapered(part: Part, other: Part, face: Face) -> Vec3:
+    """The face's normal with the taper's slope, where the part meets the tapered stretch."""
+    taper = other.shape.taper
+    if taper is None:
+        return face.normal
+    axis, end = taper.end.axis, other.box.face(taper.end)
+    middle = part.box.centre[axis]
+    if not min(taper.start, end) < middle < max(taper.start, end):
+        return face.normal
+    both = face in taper.faces and face.opposite in taper.faces
+    even = both or not any(f.axis == face.axis for f in taper.faces)
+    if not taper.faces or even:
+        share = 0.5
+    else:
+        share = 1.0 if face in taper.faces else 0.0
+    slope = share * (other.box.size(face.axis) - taper.to) / abs(end - taper.start)
+    tilted = list(face.normal)
+    tilted[axis] += slope * taper.end.sign
+    return _unit((tilted[0], tilted[1], tilted[2]))
+
+
+def _turned(v: Vec3, up: Vec3) -> Vec3:
+    """`v` turned the shortest way that takes upright to `up`."""
+    axis = (-up[1], up[0], 0.0)
+    once = _cross(axis, v)
+    twice = _cross(axis, once)
+    return (
+        v[0] + once[0] + twice[0] / (1 + up[2]),
+        v[1] + once[1] + twice[1] / (1 + up[2]),
+        v[2] + once[2] + twice[2] / (1 + up[2]),
+    )
+
+
+def _level(v: Vec3, up: Vec3) -> Vec3:
+    """The normal of a face sheared along with a stick whose level cut stays true."""
+    return (v[0], v[1], v[2] - (v[0] * up[0] + v[1] * up[1]) / up[2])
+
+
+def _lengthened(part: Part, face: Face, by: float, owner: str) -> tuple[Addition, ...]:
+    if by < _LEAST:
+        return ()
+    end = part.box.face(face)
+    block = part.box.with_span(face.axis, min(end, end + face.sign * by), max(end, end + face.sign * by))
+    return (Addition(block, face, "bevelled end", owner),)
+
+
+def _beyond(part: Part, face: Face, corner: Vec3, out: Vec3) -> float:
+    """How far past the box the plane cuts the edge that runs through this corner of the end."""
+    middle = _end_middle(part, face)
+    lies = sum(out[i] * (middle[i] - corner[i]) for i in range(3))
+    return face.sign * lies / out[face.axis]
+
+
+def _end_middle(part: Part, face: Face) -> Vec3:
+    at = list(part.box.centre)
+    at[face.axis] = part.box.face(face)
+    return (at[0], at[1], at[2])
+
+
+def _corners(box: Box, face: Face) -> Iterator[Vec3]:
+    u, v = (a for a in Axis if a != face.axis)
+    for a in (box.low[u], box.high[u]):
+        for b in (box.low[v], box.high[v]):
+            at = [0.0, 0.0, 0.0]
+            at[face.axis], at[u], at[v] = box.face(face), a, b
+            yield (at[0], at[1], at[2])
+
+
+def _cross(a: Vec3, b: Vec3) -> Vec3:
+    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
+
+
+def _unit(v: Vec3) -> Vec3:
+    long = sqrt(sum(x * x for x in v))
+    return (v[0] / long, v[1] / long, v[2] / long)
