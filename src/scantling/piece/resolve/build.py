@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.errors import ResolveError
 from scantling.piece.language.document import Document, Entry, MappingNode, Node, Scalar
-from scantling.piece.language.schema import PART as PART_TABLE
+from scantling.piece.language.keys import PART as PART_TABLE
 from scantling.piece.resolve import spaces
 from scantling.piece.resolve.common import Common, nearest
 from scantling.piece.resolve.steps import FACINGS

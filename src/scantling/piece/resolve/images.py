@@ -91,7 +91,7 @@ class Image:
 
     def _whole(self, point: Vec3) -> Vec3:
         for step in self.steps:
-            point = _moved(step, point)
+            point = moved(step, point)
         return point
 
     def shape(self, shape: Shape, box: Box) -> Shape:
@@ -192,7 +192,7 @@ def _turn(columns: list[Vec3], shift: Vec3) -> Matrix3:
     )
 
 
-def _moved(step: Step, p: Vec3) -> Vec3:
+def moved(step: Step, p: Vec3) -> Vec3:
     q = list(p)
     match step:
         case Mirror():

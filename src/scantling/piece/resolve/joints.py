@@ -7,35 +7,36 @@ from dataclasses import dataclass, replace
 
 from scantling.errors import Place
 from scantling.piece.language.document import MappingNode, Node, Scalar, SequenceNode, as_mapping, items_of
-from scantling.piece.language.parse import parse_condition, parse_face, parse_name
+from scantling.piece.language.parse import parse_face, parse_name
 from scantling.piece.model import FLOOR, TOUCH, WALL, Box, Face, Joint, JointSettings, Notice
 from scantling.piece.resolve import methods, names
 from scantling.piece.resolve.asker import Asker
-from scantling.piece.resolve.common import nearest
-from scantling.piece.resolve.conditions import holds
 from scantling.piece.resolve.joint_settings import settings_of
 from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.touching import Touch, overlap, touch
-from scantling.piece.resolve.tree import KIT, SIDES, Copy, Scope, Seen, leaves, members
+from scantling.piece.resolve.tree import SIDES, Scope, leaves
+from scantling.piece.resolve.uses import Use
 
 OUTSIDE = (WALL, FLOOR)
-ScopeImage = tuple[tuple[Copy, Scope], ...]  # from a kit's inside to the piece
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """One joint line in one use: who, how, and where it stands."""
 
-    scope: Scope
+    use: Use
     node: MappingNode
     number: int
-    image: ScopeImage
+
+    @property
+    def scope(self) -> Scope:
+        return self.use.scope
 
 
-def joints_of(root: Scope, crowd: Crowd, walls: tuple[Face, ...], overall: Box) -> tuple[Joint, ...]:
+def joints_of(uses: list[Use], crowd: Crowd, walls: tuple[Face, ...], overall: Box) -> tuple[Joint, ...]:
     """Every joint of the piece. Raises ResolveError on unknown names, methods and settings."""
     pairs: dict[frozenset[str], Joint] = {}
-    for line in _lines(root):
+    for line in _lines(uses):
         for joint in _of_line(line, crowd, walls, overall):
             key = frozenset((joint.first, joint.second))
             pairs.pop(key, None)
@@ -43,28 +44,18 @@ def joints_of(root: Scope, crowd: Crowd, walls: tuple[Face, ...], overall: Box) 
     return tuple(pairs.values())
 
 
-def _lines(root: Scope) -> Iterator[Line]:
-    """Kits first, deepest first, then the file that uses them."""
+def _lines(uses: list[Use]) -> Iterator[Line]:
     numbers: dict[Place, int] = {}
-    for scope, image in _homes(root, ()):
-        node = scope.node.get("joints")
+    for use in uses:
+        node = use.scope.node.get("joints")
         for item in node.items if isinstance(node, SequenceNode) else ():
             entries = as_mapping(item, "a joint")
             number = numbers.setdefault(entries.place, len(numbers) + 1)
-            yield Line(scope, entries, number, image)
-
-
-def _homes(scope: Scope, image: ScopeImage) -> Iterator[tuple[Scope, ScopeImage]]:
-    for seen in members(scope):
-        contents = seen.thing.contents
-        if contents is not None:
-            yield from _homes(contents, ((seen.copy, contents), *image))
-    if scope.owner is None or scope.owner.family.kind == KIT:
-        yield scope, image
+            yield Line(use, entries, number)
 
 
 def _of_line(line: Line, crowd: Crowd, walls: tuple[Face, ...], overall: Box) -> Iterator[Joint]:
-    if not _stands(line):
+    if not line.use.stands(line.node, "joint"):
         return
     method = methods.method_named(line.scope, line.node)
     wants = methods.wants_of(line.scope, line.node)
@@ -82,13 +73,6 @@ def _of_line(line: Line, crowd: Crowd, walls: tuple[Face, ...], overall: Box) ->
     _tell_lost(line, firsts, seconds, found)
 
 
-def _stands(line: Line) -> bool:
-    node = line.node.get("when")
-    if not isinstance(node, Scalar):
-        return True
-    return holds(Asker(line.scope, node, what="joint, when"), parse_condition(node))
-
-
 def _named(line: Line, key: str, crowd: Crowd) -> list[tuple[Scalar, list[Standing]]]:
     """The parts each name in a line stands for; what a choice leaves out drops away."""
     found = []
@@ -96,15 +80,7 @@ def _named(line: Line, key: str, crowd: Crowd) -> list[tuple[Scalar, list[Standi
         name = parse_name(scalar)
         if name.text in OUTSIDE and key == "to":
             continue
-        meant = names.look_up(line.scope, name.words, scalar.place_of(name))
-        if meant is names.NOTHING:
-            known = [*names.callable_names(line.scope), *OUTSIDE]
-            raise Asker(line.scope, scalar, what=f"joint, {key}").error(
-                f'no part is called "{name.text}"', name, nearest(name.text, known)
-            )
-        parts = [
-            crowd.by_name[leaf.name] for seen in meant.seen for leaf in leaves(_lifted(seen, line.image))
-        ]
+        parts = line.use.standing(scalar, crowd, f"joint, {key}", OUTSIDE)
         found.append((scalar, parts))
     return found
 
@@ -117,12 +93,6 @@ def _scalars(node: Node | None, line: Line, key: str) -> Iterator[Scalar]:
     for item in items_of(node):
         assert isinstance(item, Scalar)
         yield item
-
-
-def _lifted(seen: Seen, image: ScopeImage) -> Seen:
-    for copy, scope in image:
-        seen = seen.inside(copy, scope.steps)
-    return seen
 
 
 def _flat(named: list[tuple[Scalar, list[Standing]]]) -> list[Standing]:
@@ -201,7 +171,7 @@ def _settings(line: Line, method: str, first: Standing, second: Standing) -> Joi
         return settings
     name = parse_name(tails)
     meant = names.find(line.scope, name.words, tails.place_of(name))
-    carriers = {leaf.name for seen in meant.seen for leaf in leaves(_lifted(seen, line.image))}
+    carriers = {leaf.name for seen in meant.seen for leaf in leaves(line.use.lifted(seen))}
     carrier = next((one.name for one in (first, second) if one.name in carriers), None)
     if carrier is None:
         raise Asker(line.scope, tails, what="joint, tails on").error(

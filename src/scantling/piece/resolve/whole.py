@@ -22,12 +22,14 @@ from scantling.piece.model import (
 )
 from scantling.piece.resolve import (
     choices,
+    contacts,
     copies,
     evaluate,
     grain,
     hardware,
     joints,
     materials,
+    moving,
     named,
     parts,
     setting,
@@ -39,6 +41,7 @@ from scantling.piece.resolve.build import root_scope
 from scantling.piece.resolve.common import Common
 from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.tree import Copy, Family, Reach, Scope, Thing
+from scantling.piece.resolve.uses import uses_of
 from scantling.piece.resolve.values import Value
 
 
@@ -97,16 +100,34 @@ def resolve(
     crowd = Crowd.of(tuple(Standing(part, seen) for part, seen in zip(found, leaves, strict=True)))
     sizes = [named.overall(root, axis).size for axis in Axis]
     overall = Box((0.0, 0.0, 0.0), (sizes[0], sizes[1], sizes[2]))
-    joined = joints.joints_of(root, crowd, (Face.BACK,), overall)
+    uses = uses_of(root)
+    room = setting.room_of(root)
+    joined = joints.joints_of(uses, crowd, room.against or (Face.BACK,), overall)
+    fittings = hardware.fittings_of(uses, crowd)
+    movements = moving.movements_of(uses, crowd, joined, fittings)
+    poses = moving.poses_of(uses, movements)
+    for notice in contacts.unexplained_overlaps(crowd, joined, document.unit):
+        common.notice(notice)
+    for notice in contacts.loose_touches(crowd, joined, fittings):
+        common.notice(notice)
     return Piece(
         name=_text(document, "piece"),
         unit=document.unit,
         overall=overall,
         parts=found,
         joints=joined,
+        contacts=contacts.intended(crowd),
         sizes=named.resolved(root),
         choices=choices.resolved(root),
         materials=materials.resolved(root),
+        spaces=setting.spaces_of(root),
+        hardware=fittings,
+        movements=movements,
+        poses=poses,
+        holds=setting.holds_of(uses, crowd),
+        loads=setting.loads_of(uses, crowd, poses),
+        room=room,
+        finish=setting.finish_of(uses, crowd),
         notices=tuple(common.notices),
         note=_text(document, "note"),
     )

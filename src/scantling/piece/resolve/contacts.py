@@ -1,0 +1,130 @@
+"""Contacts meant by the spans, contacts found between boxes, and where the two differ."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from scantling.errors import Place
+from scantling.piece.language.document import Scalar
+from scantling.piece.model import TOUCH, Axis, Contact, Face, Hardware, Joint, Notice, face_of
+from scantling.piece.resolve import methods
+from scantling.piece.resolve.showing import shown
+from scantling.piece.resolve.standing import Crowd, Standing, near_boxes
+from scantling.piece.resolve.steps import axis_inside
+from scantling.piece.resolve.touching import LEAST_AREA, outer_box, overlap, touch
+from scantling.quantity.kinds import LengthUnit
+
+
+def intended(crowd: Crowd) -> tuple[Contact, ...]:
+    """Every span end that names a face of another part with nothing added, copy by copy."""
+    return tuple(contact for one in crowd.all for contact in _of_part(one, crowd))
+
+
+def _of_part(one: Standing, crowd: Crowd) -> Iterator[Contact]:
+    for axis in Axis:
+        inside, sense = axis_inside(one.seen.steps, axis)
+        reach = one.seen.thing.reach(inside)
+        for sign in (-1, 1):
+            faces = reach.low_faces if sign * sense < 0 else reach.high_faces
+            for thing in sorted(faces, key=lambda t: t.label):
+                for other in crowd.copies_of(thing):
+                    if other is not one and _meet(one, other, face_of(axis, sign)):
+                        face = face_of(axis, sign)
+                        yield Contact(one.name, face, other.name, face.opposite, _place(one, inside))
+
+
+def _meet(one: Standing, other: Standing, face: Face) -> bool:
+    if one.part.placement != other.part.placement:
+        return False
+    a, b = near_boxes(one, other)
+    if abs(a.face(face) - b.face(face.opposite)) > TOUCH:
+        return False
+    common = a.intersection(b)
+    return common is not None and _side_area(common.sizes, face.axis) > LEAST_AREA
+
+
+def _side_area(sizes: tuple[float, float, float], axis: Axis) -> float:
+    u, v = (size for a, size in zip(Axis, sizes, strict=True) if a is not axis)
+    return max(0.0, u) * max(0.0, v)
+
+
+def _place(one: Standing, inside: Axis) -> Place:
+    node = one.seen.thing.family.node.get(inside.word)
+    return node.place if isinstance(node, Scalar) else one.part.place
+
+
+def unexplained_overlaps(crowd: Crowd, joints: tuple[Joint, ...], unit: LengthUnit) -> Iterator[Notice]:
+    """Parts that run into each other with no cross lap or notch to say so: always an error."""
+    said = {frozenset((j.first, j.second)) for j in joints if methods.runs_past(j.method)}
+    for a, b in near_pairs(crowd):
+        if not (a.is_plain and b.is_plain) or frozenset((a.name, b.name)) in said:
+            continue
+        common = overlap(a, b)
+        if common is not None:
+            deep = min(common.sizes)
+            yield Notice(
+                "unexplained overlap",
+                f"{a.name} and {b.name} are in each other by {shown(deep, unit)}",
+                b.part.place,
+                (a.name, b.name),
+                deep,
+                "end one of them on the face of the other, or say `with: notch` or `with: cross lap`",
+                must=True,
+            )
+
+
+def near_pairs(crowd: Crowd) -> Iterator[tuple[Standing, Standing]]:
+    """Pairs of parts whose outer boxes touch, in the order of the parts. Swept along the width."""
+    boxes = [outer_box(one.part.box, one.part.placement) for one in crowd.all]
+    order = sorted(range(len(boxes)), key=lambda i: (boxes[i].low[0], i))
+    open_ones: list[int] = []
+    found: list[tuple[int, int]] = []
+    for i in order:
+        box = boxes[i]
+        open_ones = [j for j in open_ones if boxes[j].high[0] >= box.low[0] - TOUCH]
+        found.extend((min(i, j), max(i, j)) for j in open_ones if boxes[j].intersection(box) is not None)
+        open_ones.append(i)
+    for i, j in sorted(found):
+        yield crowd.all[i], crowd.all[j]
+
+
+class Ties:
+    """Which parts hold together, through joints and fittings."""
+
+    def __init__(self, crowd: Crowd, joints: tuple[Joint, ...], fittings: tuple[Hardware, ...]) -> None:
+        self._head = {one.name: one.name for one in crowd.all}
+        for joint in joints:
+            self.tie(joint.first, joint.second)
+        for fitting in fittings:
+            if fitting.joins is not None:
+                self.tie(*fitting.joins)
+
+    def head(self, name: str) -> str:
+        while self._head.get(name, name) != name:
+            name = self._head[name]
+        return name
+
+    def tie(self, a: str, b: str) -> None:
+        a, b = self.head(a), self.head(b)
+        if a != b:
+            self._head[max(a, b)] = min(a, b)
+            self._head.setdefault(min(a, b), min(a, b))
+
+
+def loose_touches(
+    crowd: Crowd, joints: tuple[Joint, ...], fittings: tuple[Hardware, ...]
+) -> Iterator[Notice]:
+    """Parts that touch with no joint, where nothing else ties them together: one for each pair of bodies."""
+    ties = Ties(crowd, joints, fittings)
+    for a, b in near_pairs(crowd):
+        if ties.head(a.name) == ties.head(b.name) or not (a.is_plain and b.is_plain):
+            continue
+        if a.part.placement == b.part.placement and touch(a, b) is not None:
+            ties.tie(a.name, b.name)
+            yield Notice(
+                "touch without joint",
+                f"{a.name} touches {b.name}, and nothing ties them together",
+                b.part.place,
+                (a.name, b.name),
+                remedy=f"add `{{join: {b.name}, to: {a.name}, with: ...}}`, or `with: rests`",
+            )
