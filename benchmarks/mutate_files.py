@@ -8,6 +8,7 @@ Reads each (and resolves it), reports the answers by kind, the slowest, and ever
 from __future__ import annotations
 
 import random
+import re
 import sys
 import time
 import traceback
@@ -82,6 +83,8 @@ SCRAPS = [
     ),
     *("[" * 40, "{a: " * 40, "a" * 6000, "\x00", "\x07", "\r", "\r\n", "\ufeff", "𝔘", "٣", "ﬁ", "x" * 300),
 ]
+
+JOINTS = [" - ", " + ", " to ", " * ", " / ", " at least ", " at most ", " rounded to ", " or ", " from "]
 
 
 @dataclass(frozen=True)
@@ -167,17 +170,42 @@ def _shift_line(text: str, chance: random.Random, _: dict[str, str]) -> str:
     return "".join(lines)
 
 
+_PHRASE = re.compile(r"(?<=: )[^,{}\[\]#\n]+")
+_WORD = re.compile(r"[a-z]+")
+
+
+def _borrow_phrase(text: str, chance: random.Random, texts: dict[str, str]) -> str:
+    """Another entry's phrase in the place of one: the file can still be read, its meaning is spoiled."""
+    own, others = _PHRASE.findall(text), _PHRASE.findall(chance.choice(sorted(texts.values())))
+    spots = list(_PHRASE.finditer(text))
+    if not spots:
+        return text
+    spot = chance.choice(spots)
+    return text[: spot.start()] + chance.choice(own + others) + text[spot.end() :]
+
+
+def _borrow_term(text: str, chance: random.Random, _: dict[str, str]) -> str:
+    """A phrase with another's words after it."""
+    spots = list(_PHRASE.finditer(text))
+    if not spots:
+        return text
+    spot, other = chance.choice(spots), chance.choice(spots)
+    return text[: spot.end()] + chance.choice(JOINTS) + other[0] + text[spot.end() :]
+
+
+def _rename(text: str, chance: random.Random, _: dict[str, str]) -> str:
+    """One word for another, in every place or in one."""
+    words = _WORD.findall(text)
+    if not words:
+        return text
+    old, new = chance.choice(words), chance.choice(words)
+    return re.sub(rf"\b{old}\b", new, text, count=chance.choice((0, 1)))
+
+
 WAYS: list[Way] = [
-    _cut,
-    _put,
-    _put,
-    _swap_words,
-    _borrow,
-    _new_number,
-    _new_number,
-    _lose_line,
-    _repeat_line,
-    _shift_line,
+    *(_borrow_phrase, _borrow_phrase, _borrow_phrase, _borrow_term, _borrow_term, _rename, _rename),
+    *(_cut, _put, _put, _swap_words, _borrow, _new_number, _new_number),
+    *(_lose_line, _repeat_line, _shift_line),
 ]
 
 

@@ -42,6 +42,7 @@ INCHES, MM = LengthUnit.INCHES, LengthUnit.MM
         ("½", Fraction(1, 2)),
         ("2⅞”", Fraction(23, 8)),
         ("2 inches", Fraction(2)),
+        ("2 IN", Fraction(2)),
         ("1 inch", Fraction(1)),
         ("2″", Fraction(2)),
         ("2''", Fraction(2)),

@@ -56,8 +56,9 @@ _MIXED = re.compile(rf"(?P<whole>\d+)(?: +|-){_FRACTION.pattern}(?![\d/.])", re.
 _VULGAR = re.compile(rf"(?:(?P<whole>\d+)[ -]?)?(?P<vulgar>[{''.join(VULGAR)}])", re.ASCII)
 _DECIMAL = re.compile(r"\d*\.\d+|\d+", re.ASCII)
 _UNIT = re.compile(
-    r" *(?P<unit>''|[\"″”'′’%]|°[FCfc](?![\w-])|°"
-    r"|(?:inches|inch|in|feet|foot|ft|mm|cm|m|degrees|deg|pcs|pc|lbs|lb|oz|kg|g|[FCfc])(?!\w|-[^\W\d]))"
+    r" *(?P<unit>''|[\"″”'′’%]|°[FC](?![\w-])|°"
+    r"|(?:inches|inch|in|feet|foot|ft|mm|cm|m|degrees|deg|pcs|pc|lbs|lb|oz|kg|g|[FC])(?!\w|-[^\W\d]))",
+    re.IGNORECASE,
 )
 _JOIN = re.compile(r" *-?(?=[\d.½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])| +(?=[\d.½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])")
 

@@ -16,6 +16,7 @@ from scantling.piece.language.document import (
     as_sequence,
     items_of,
 )
+from scantling.piece.language.edits import add_entry, add_item, changed_elsewhere, replace_scalar
 from scantling.piece.language.files import house_kit, house_kit_names, read_piece, read_piece_text
 from scantling.piece.language.parse import (
     parse_by,
@@ -47,9 +48,12 @@ __all__ = [
     "Node",
     "Scalar",
     "SequenceNode",
+    "add_entry",
+    "add_item",
     "as_mapping",
     "as_scalar",
     "as_sequence",
+    "changed_elsewhere",
     "house_kit",
     "house_kit_names",
     "items_of",
@@ -76,4 +80,5 @@ __all__ = [
     "read_record",
     "read_record_text",
     "read_tree",
+    "replace_scalar",
 ]
