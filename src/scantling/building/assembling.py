@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from scantling.building.assembly import Assembly, Manner, assemblies, manner_of
+from scantling.building.assembly import Assembly, Manner, manner_of
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.clamping import clamp_words, clamping
@@ -18,6 +18,7 @@ from scantling.building.tables import minutes
 from scantling.piece.model import Axis, Joint, MaterialKind, PartName
 
 RAIL_PER_CLAMP = 250.0  # mm of joint a clamp serves; in line with each rail, common practice
+DRIVEN = frozenset({"round tenon", "through tenon"})  # driven home with a mallet, held by fit or wedge
 MANY_JOINTS = 6  # more than this in one glue-up wants slow glue or a helper; common practice 4 to 6
 
 
@@ -41,27 +42,28 @@ class _Batch:
 
 
 def dry_fit(bench: Bench) -> Iterator[Draft]:
-    """Every unit of several parts put together without glue."""
-    found = [step for step in assemblies(bench.piece) if step.last]
-    if not found:
+    """Every unit that will be glued, put together without glue."""
+    found = bench.assemblies
+    glued = [step for step in found if step.manner is Manner.GLUE]
+    whole = [step for step in found if step.last and any(glue.after <= step.after for glue in glued)]
+    if not whole:
         return
-    parts = bench.names.in_order(name for step in found for name in step.after)
-    words = listed([_unit_words(bench, batch) for batch in _batches(bench, found)])
+    words = listed([_unit_words(bench, batch) for batch in _batches(bench, found) if batch.first in whole])
     yield Draft(
         Stage.DRY_FIT,
-        f"Dry fit: {words}",
+        f"Dry fit {words}",
         "Put everything together without glue, in the order it will be glued, and set up clamps and cauls. "
         "Number the joints, ease what binds, and time yourself: a glue-up must be done within "
         f"{bench.glue.open_minutes:.0f} minutes.",
-        parts,
-        active=minutes("dry fit", len(found)),
+        bench.names.in_order(name for step in whole for name in step.after),
+        active=minutes("dry fit", len(whole)),
         check=f"Every shoulder closes; diagonals agree within {bench.tolerance(1.0)}; nothing needs force.",
     )
 
 
 def assembling(bench: Bench) -> Iterator[Draft]:
     """The piece put together, unit by unit."""
-    for batch in _batches(bench, assemblies(bench.piece)):
+    for batch in _batches(bench, bench.assemblies):
         match batch.first.manner:
             case Manner.GLUE:
                 yield _glue(bench, batch)
@@ -91,9 +93,13 @@ def _noun_pair(bench: Bench, joint: Joint) -> str:
 
 
 def _unit_words(bench: Bench, batch: _Batch) -> str:
-    """What a finished unit is called: its group if it is one, else the piece or its parts."""
-    name = unit_name(bench, batch.first.after)
-    return name if len(batch.steps) == 1 else f"{len(batch.steps)} {plural(_without_number(name))}"
+    """What finished units are called: `6 drawers`, `2 sets of a side rail and a ledger`."""
+    unit, count = batch.first.after, len(batch.steps)
+    if count == 1:
+        return unit_name(bench, unit)
+    if group := _group_of(bench, unit):
+        return f"{count} {plural(_without_number(group))}"
+    return f"{count} sets of {listed(bench.names.any_counts(unit))}"
 
 
 def _without_number(name: str) -> str:
@@ -120,7 +126,7 @@ def _glue(bench: Bench, batch: _Batch) -> Draft:
         _title(bench, batch),
         " ".join(_glue_sentences(bench, step, rounds)),
         bench.names.in_order(batch.parts),
-        settings=(clamp_words(bench, need), *_joint_lines(bench, step)),
+        settings=(*((clamp_words(bench, need),) if need.wanted else ()), *_joint_lines(bench, step)),
         active=minutes("glue up", count) + 2.0 * len(batch.joints),
         wait=wait,
         wait_for=until,
@@ -154,27 +160,28 @@ def _made_words(bench: Bench, made: Sequence[Cluster]) -> list[str]:
     """Sub-assemblies by the group they are, else by their largest part and what is on it."""
     named = grouped(made, lambda cluster: _made_name(bench, cluster))
     return [
-        f"the {noun}{_with(others, len(found))}"
-        if len(found) == 1
-        else f"{len(found)} {plural(noun)}{_with(others, len(found))}"
-        for (noun, others), found in named.items()
+        _some(count=len(found), each=each, noun=noun, on_it=on_it)
+        for (noun, each, on_it), found in named.items()
     ]
 
 
-def _with(others: tuple[str, ...], count: int) -> str:
-    if not others:
-        return ""
-    return f" with {'its' if count == 1 else 'their'} {listed([plural(noun) for noun in others])}"
+def _some(*, count: int, each: int, noun: str, on_it: str) -> str:
+    """`the lid`, `2 side panels with their legs`, `the 4 legs with their side stretchers`."""
+    whole = count * each
+    article = f"the {whole}" if count == 1 and each > 1 else "the" if whole == 1 else f"{whole}"
+    with_it = f" with {'its' if whole == 1 else 'their'} {on_it}" if on_it else ""
+    return f"{article} {noun if whole == 1 else plural(noun)}{with_it}"
 
 
-def _made_name(bench: Bench, cluster: Cluster) -> tuple[str, tuple[str, ...]]:
-    """What a sub-assembly is called: (noun, what it carries)."""
-    group = _group_of(bench, cluster)
-    if group:
-        return _without_number(group), ()
+def _made_name(bench: Bench, cluster: Cluster) -> tuple[str, int, str]:
+    """What a sub-assembly is called: its main part, how many of it, and what is on it."""
+    if group := _group_of(bench, cluster):
+        return _without_number(group), 1, ""
     largest = max(bench.names.in_order(cluster), key=lambda name: round(bench.part(name).box.volume))
-    others = [noun for noun in bench.names.by_noun(cluster) if noun != bench.names.noun(largest)]
-    return bench.names.noun(largest), tuple(others[:2])
+    nouns = bench.names.by_noun(cluster)
+    main = bench.names.noun(largest)
+    others = [plural(noun) if len(names) > 1 else noun for noun, names in nouns.items() if noun != main]
+    return main, len(nouns[main]), others[0] if others else ""
 
 
 def _group_of(bench: Bench, cluster: Cluster) -> str:
@@ -187,16 +194,26 @@ def _glue_sentences(bench: Bench, step: Assembly, rounds: int) -> Iterator[str]:
     yield f"Lay the parts out and close them {_AXES[min(step.axis, 3)]}; glue on both faces of each joint."
     part_glued = [j for j in step.joints if j.settings.glue and j.settings.glue.extent == "part"]
     yield from dict.fromkeys(_partly(bench, joint) for joint in part_glued)
-    if dry:
-        names = bench.names.counted(joint.first for joint in dry)
-        yield f"No glue on {names}: they must be free to move. Finish their edges before they go in."
+    panels = bench.names.in_order(j.first for j in dry if j.method == "groove")
+    if panels:
+        free = "it must be free to move, its" if len(panels) == 1 else "they must be free to move, their"
+        yield f"No glue on {bench.names.counted(panels)}: {free} edges finished first."
+    others = [joint for joint in dry if joint.method != "groove"]
+    yield from dict.fromkeys(f"{_named(bench, joint)} goes in dry." for joint in others)
     if len(step.joints) > MANY_JOINTS:
         yield f"{len(step.joints)} joints close at once: slow-set glue, or a helper."
+    if any(joint.method in DRIVEN for joint in step.joints):
+        yield "Drive each tenon home with a mallet into its own hole; wedges go across the grain."
     if rounds > 1:
         yield f"With the shop's clamps this takes {rounds} rounds."
 
 
 _AXES = ("from left and right", "from front and back", "from top and bottom", "joint by joint")
+
+
+def _named(bench: Bench, joint: Joint) -> str:
+    words = f"{bench.names.noun(joint.first)} to {bench.names.noun(joint.second)}"
+    return f"{words[:1].upper()}{words[1:]}"
 
 
 def _partly(bench: Bench, joint: Joint) -> str:
@@ -230,11 +247,12 @@ def _clamps(bench: Bench, step: Assembly) -> int:
     spans = {
         joint.first: _joint_length(joint) for joint in step.joints if _is_squeezed(bench, joint, step.axis)
     }
-    return max(2, sum(max(1, ceil(span / RAIL_PER_CLAMP)) for span in spans.values()))
+    return max(2, sum(max(1, ceil(span / RAIL_PER_CLAMP)) for span in spans.values())) if spans else 0
 
 
 def _is_squeezed(bench: Bench, joint: Joint, axis: int) -> bool:
-    return is_glued(bench, joint) and (joint.first_face is None or joint.first_face.axis == axis)
+    along = joint.first_face is None or joint.first_face.axis == axis
+    return along and is_glued(bench, joint) and joint.method not in DRIVEN
 
 
 def _joint_length(joint: Joint) -> float:

@@ -64,19 +64,45 @@ def manner_of(joint: Joint) -> Manner | None:
     return Manner.FASTEN if joint.method in FASTENED else Manner.GLUE
 
 
+def in_room(piece: Piece) -> tuple[Joint, ...]:
+    """Joints made where the piece will stand: bolts that can be undone, and dry joints across them."""
+    between = [joint for joint in piece.joints if is_between_parts(joint)]
+    bolts = [joint for joint in between if manner_of(joint) is Manner.BOLT]
+    if not bolts:
+        return ()
+    firm = [j for j in between if manner_of(j) not in (None, Manner.BOLT) and not _is_dry(j)]
+    home = by_part(merged(_singles(piece), ((j.first, j.second) for j in firm)))
+    dry = [j for j in between if manner_of(j) is Manner.GLUE and _is_dry(j)]
+    return tuple(bolts + [joint for joint in dry if home[joint.first] != home[joint.second]])
+
+
+def _is_dry(joint: Joint) -> bool:
+    return joint.settings.glue is not None and joint.settings.glue.extent == "none"
+
+
+def _singles(piece: Piece) -> tuple[Cluster, ...]:
+    return tuple(frozenset({part.name}) for part in piece.parts)
+
+
+def shop_joints(piece: Piece) -> tuple[Joint, ...]:
+    """Joints put together in the shop, in the order they are written."""
+    later = {joint.id for joint in in_room(piece)}
+    return tuple(
+        joint
+        for joint in piece.joints
+        if is_between_parts(joint) and manner_of(joint) is not None and joint.id not in later
+    )
+
+
 def units(piece: Piece) -> tuple[Cluster, ...]:
     """What hangs together before it comes into the room, single parts included, in the piece's order."""
-    ties = [
-        (joint.first, joint.second)
-        for joint in piece.joints
-        if is_between_parts(joint) and manner_of(joint) not in (None, Manner.BOLT)
-    ]
-    return merged((frozenset({part.name}) for part in piece.parts), ties)
+    return merged(_singles(piece), ((joint.first, joint.second) for joint in shop_joints(piece)))
 
 
 def assemblies(piece: Piece) -> tuple[Assembly, ...]:
     """Every squeeze and every screwing, unit by unit, in an order that can be built."""
-    return tuple(step for unit in units(piece) for step in _marked(tuple(_built(piece, unit, 0))))
+    joints = shop_joints(piece)
+    return tuple(step for unit in units(piece) for step in _marked(tuple(_built(piece, joints, unit, 0))))
 
 
 def _marked(steps: tuple[Assembly, ...]) -> Iterator[Assembly]:
@@ -85,24 +111,19 @@ def _marked(steps: tuple[Assembly, ...]) -> Iterator[Assembly]:
         yield replace(step, cures=at in glued[-1:], last=at == len(steps) - 1)
 
 
-def bolted(piece: Piece) -> tuple[Joint, ...]:
-    """Joints that are made in the room and can be undone."""
-    return tuple(j for j in piece.joints if is_between_parts(j) and manner_of(j) is Manner.BOLT)
-
-
-def _built(piece: Piece, unit: Cluster, depth: int) -> Iterator[Assembly]:
+def _built(piece: Piece, joints: Sequence[Joint], unit: Cluster, depth: int) -> Iterator[Assembly]:
     """Groups first, each by itself; then what joins them."""
     groups = _groups(piece, unit, depth)
     if groups == (unit,) and len(unit) > 1:
-        yield from _built(piece, unit, depth + 1)
+        yield from _built(piece, joints, unit, depth + 1)
         return
     parts: list[Cluster] = []
     for group in groups:
-        for cluster in _connected(piece, group):
+        for cluster in _connected(piece, joints, group):
             if len(cluster) > 1:
-                yield from _built(piece, cluster, depth + 1)
+                yield from _built(piece, joints, cluster, depth + 1)
             parts.append(cluster)
-    yield from _joined(piece, parts, unit)
+    yield from _joined(piece, joints, parts, unit)
 
 
 def _groups(piece: Piece, unit: Cluster, depth: int) -> tuple[Cluster, ...]:
@@ -115,24 +136,22 @@ def _groups(piece: Piece, unit: Cluster, depth: int) -> tuple[Cluster, ...]:
     return tuple(frozenset(names) for names in grouped.values())
 
 
-def _connected(piece: Piece, parts: Cluster) -> tuple[Cluster, ...]:
-    ties = [(j.first, j.second) for j in _inner(piece, parts)]
-    return merged((frozenset({p.name}) for p in piece.parts if p.name in parts), ties)
+def _connected(piece: Piece, joints: Sequence[Joint], parts: Cluster) -> tuple[Cluster, ...]:
+    singles = (cluster for cluster in _singles(piece) if cluster <= parts)
+    return merged(singles, ((j.first, j.second) for j in _inner(joints, parts)))
 
 
-def _inner(piece: Piece, parts: Cluster) -> tuple[Joint, ...]:
-    """Joints, other than rests and bolts, both of whose parts are among `parts`."""
-    return tuple(
-        joint
-        for joint in piece.joints
-        if joint.first in parts and joint.second in parts and manner_of(joint) not in (None, Manner.BOLT)
-    )
+def _inner(joints: Sequence[Joint], parts: Cluster) -> tuple[Joint, ...]:
+    """Joints both of whose parts are among `parts`."""
+    return tuple(joint for joint in joints if joint.first in parts and joint.second in parts)
 
 
-def _joined(piece: Piece, clusters: Sequence[Cluster], unit: Cluster) -> Iterator[Assembly]:
+def _joined(
+    piece: Piece, joints: Sequence[Joint], clusters: Sequence[Cluster], unit: Cluster
+) -> Iterator[Assembly]:
     """Join clusters into a unit: glue, then screws, then sliding fasteners."""
     home = by_part(clusters)
-    open_joints = [j for j in _inner(piece, unit) if home[j.first] != home[j.second]]
+    open_joints = [j for j in _inner(joints, unit) if home[j.first] != home[j.second]]
     glued = [j for j in open_joints if manner_of(j) is Manner.GLUE]
     now = tuple(clusters)
     for closing in closings(now, glued, piece):

@@ -8,6 +8,7 @@ from functools import cached_property
 from math import hypot
 from typing import TypeVar
 
+from scantling.building.assembly import Assembly, assemblies
 from scantling.building.naming import Names
 from scantling.building.tables import Finish, GlueKind, cautions_for, finish_named, glue_named
 from scantling.cutting.cut_plan import Blank, CutPlan, StockLayout
@@ -106,6 +107,10 @@ class Bench:
     def machine(self, *kinds: MachineKind) -> Machine | None:
         """The first of these kinds the shop has, in the order asked."""
         return next((found for kind in kinds if (found := self.shop.machine(kind))), None)
+
+    @cached_property
+    def assemblies(self) -> tuple[Assembly, ...]:
+        return assemblies(self.piece)
 
     @cached_property
     def groups(self) -> Mapping[frozenset[PartName], str]:

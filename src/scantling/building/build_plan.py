@@ -57,7 +57,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class ShoppingLine:
-    """`group`: timber, sheets, hardware, supplies. `need` of `unit`; `buy`: less what is on hand, in packs."""
+    """`group`: timber, sheets, hardware, supplies. `need` of `unit`; `buy`: whole packs, less what is there."""
 
     group: str
     item: str

@@ -3,17 +3,18 @@
 Joints that face along one axis close together, squeezed by clamps along that axis; then those of the next.
 An order can be built if nothing is shut in: no joint still open between parts that are already held, and
 no cluster that would have to enter from two opposite sides at once. Among those that can, flat frames
-come first.
+come first. A panel that sits in grooves all round needs no squeeze of its own: it goes in as its frame
+closes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import permutations
 
 from scantling.building.clusters import Cluster, by_part, merged
-from scantling.piece.model import Axis, Box, Joint, Piece
+from scantling.piece.model import Axis, Box, Joint, PartName, Piece
 
 ANY_WAY = 3  # axis of a joint whose faces lean or curve
 
@@ -39,9 +40,56 @@ def closing_axis(joint: Joint, piece: Piece) -> int:
 
 def closings(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Closing, ...]:
     """The squeezes, in order, that close every one of `joints`."""
-    axes = sorted({closing_axis(joint, piece) for joint in joints})
-    orders = [_run(clusters, joints, order, piece) for order in permutations(axes)]
-    return min(orders, key=lambda found: _rank(found, piece)) if orders else ()
+    panels = _captives(clusters, joints, piece)
+    held = [joint for joint in joints if not any(joint.first in panel for panel in panels)]
+    axes = sorted({closing_axis(joint, piece) for joint in held})
+    orders = [_run(clusters, held, order, piece) for order in permutations(axes)]
+    best = min(orders, key=lambda found: _rank(found, piece)) if orders else ()
+    for panel in panels:
+        best = _with_panel(best, panel, [joint for joint in joints if joint.first in panel])
+    return best
+
+
+def _captives(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Cluster, ...]:
+    """Clusters held by grooves along two axes or more, whose frame holds together without them."""
+    home = by_part(clusters)
+    found = []
+    for cluster in clusters:
+        own = [joint for joint in joints if home[joint.first] == cluster]
+        others = [joint for joint in joints if joint not in own]
+        axes = {closing_axis(joint, piece) for joint in own}
+        if len(axes) < 2 or any(j.method != "groove" for j in own) or _is_entered(cluster, others, home):
+            continue
+        frame = by_part(merged(clusters, ((j.first, j.second) for j in others)))
+        if len({frame[joint.second] for joint in own}) < len({home[joint.second] for joint in own}):
+            found.append(cluster)
+    return tuple(found)
+
+
+def _is_entered(cluster: Cluster, joints: Iterable[Joint], home: Mapping[PartName, Cluster]) -> bool:
+    return any(home[joint.second] == cluster for joint in joints)
+
+
+def _with_panel(found: Sequence[Closing], panel: Cluster, joints: Sequence[Joint]) -> tuple[Closing, ...]:
+    """The panel laid into the first squeeze that brings two of its neighbours together."""
+    neighbours = {joint.second for joint in joints}
+    left = list(joints)
+    done: list[Closing] = []
+    inside = False
+    for closing in found:
+        holds = len(neighbours & closing.after) > 1
+        if not holds:
+            done.append(closing)
+            continue
+        before = tuple(c | panel if inside and c & neighbours else c for c in closing.before)
+        after = closing.after | panel
+        here = tuple(joint for joint in left if joint.second in after)
+        left = [joint for joint in left if joint not in here]
+        done.append(
+            Closing(before if inside else (*before, panel), after, closing.joints + here, closing.axis)
+        )
+        inside = True
+    return tuple(done)
 
 
 def _run(

@@ -24,7 +24,7 @@ def settings_of(bench: Bench, owners: frozenset[str], parts: Iterable[PartName])
     """`24 dowel holes 3/8 in, 1 1/16 in deep, in 4 legs`, for what these joints put on these parts."""
     found = [s for name in parts for s in _settings(bench, bench.machined_part(name), owners)]
     return tuple(
-        f"{numbered(len(same), noun)} {words}, in {bench.names.counted(s.part for s in same)}"
+        f"{numbered(len(same), noun)}{words and f' {words},'} in {bench.names.counted(s.part for s in same)}"
         for (noun, words), same in grouped(found, lambda s: (s.noun, s.words)).items()
     )
 
@@ -41,9 +41,9 @@ def _settings(bench: Bench, machined: MachinedPart, owners: frozenset[str]) -> I
     for cut in machined.cuts:
         if cut.owner in owners:
             yield Setting(cut.kind, _cut(bench, cut, machined.part.box), machined.name)
-    ends = {(s.kind, s.face): s for s in machined.shaped if s.owner in owners}
-    for shaped in ends.values():
-        yield Setting(shaped.kind, f"at the {shaped.face.word} end", machined.name)
+    ends = {(s.kind, s.face, s.owner) for s in machined.shaped if s.owner in owners}
+    for kind, _, _ in sorted(ends, key=str):
+        yield Setting(kind, "", machined.name)
 
 
 def _hole(bench: Bench, hole: Hole) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from scantling.building.assembling import unit_name
-from scantling.building.assembly import bolted, units
+from scantling.building.assembly import in_room, units
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.clusters import by_part
@@ -56,17 +56,18 @@ def _fit(bench: Bench, found: Sequence[Hardware], stage: Stage) -> Draft:
     count = sum(fitting.count for fitting in found)
     operation = "fit slides" if "slide" in kind else "fit hinge" if "hinge" in kind else "fit fitting"
     times = len(found) if "slide" in kind or "continuous" in kind else count
-    verb = "Try" if stage is Stage.FIT else "Fit"
+    operation = "lay in" if "pin" in kind.split() else operation
+    verb = "Try" if "stay" in kind else "Fit"
     swings = "hinge" in kind or "stay" in kind
     return Draft(
         stage,
-        f"{verb if 'hinge' not in kind and 'slide' not in kind else 'Fit'} {numbered(count, kind)}",
+        f"{verb} {numbered(count, kind) if count > 1 else f'the {kind}'}",
         f"{_how(kind)} {_sentence(_places(bench, found))}",
         _parts(bench, found),
         settings=tuple(dict.fromkeys(line for fitting in found for line in _sizes(bench, fitting))),
         active=minutes(operation, times),
         check=_check(bench, kind),
-        cautions=cautions_for("drill", *(("tension",) if swings else ())),
+        cautions=cautions_for(*(() if "pin" in kind else ("drill",)), *(("tension",) if swings else ())),
     )
 
 
@@ -161,7 +162,7 @@ def _back_on(bench: Bench, movers: Sequence[Hardware]) -> Draft:
 
 def placing(bench: Bench) -> Iterator[Draft]:
     """Bolts, loose parts, level, wall: the last steps, in the room."""
-    bolts = bolted(bench.piece)
+    bolts = in_room(bench.piece)
     if bolts:
         yield _bolt(bench, bolts)
     loose = _loose(bench)
@@ -172,10 +173,11 @@ def placing(bench: Bench) -> Iterator[Draft]:
 
 def _bolt(bench: Bench, bolts: Sequence[Joint]) -> Draft:
     parts = parts_of(bench, bolts)
+    onto = bench.names.counted(joint.second for joint in bolts)
     kinds = listed([f"{m} ({len(js)})" for m, js in grouped(bolts, lambda j: j.method).items()])
     return Draft(
         Stage.PLACE,
-        f"Bolt {bench.names.counted(joint.first for joint in bolts)} together",
+        f"Bolt {bench.names.counted(joint.first for joint in bolts)} to {onto}",
         "Carry the parts in and bolt them where they will stand: all bolts in by hand first, then tighten a "
         "little at a time, corner by corner.",
         parts,
@@ -190,7 +192,7 @@ def _bolt(bench: Bench, bolts: Sequence[Joint]) -> Draft:
 def _loose(bench: Bench) -> tuple[PartName, ...]:
     """Parts held by no joint: slats, shelves on pins, a board that rests."""
     moving = {name for movement in bench.piece.movements for name in movement.moves}
-    bolted_on = {name for joint in bolted(bench.piece) for name in (joint.first, joint.second)}
+    bolted_on = {name for joint in in_room(bench.piece) for name in (joint.first, joint.second)}
     hinged = {name for h in bench.piece.hardware for name in (h.joins or ())}
     alone = [next(iter(unit)) for unit in units(bench.piece) if len(unit) == 1]
     if len(bench.piece.parts) == 1:
@@ -222,7 +224,7 @@ def _in_place(bench: Bench) -> Draft:
         words + to_wall,
         settings=tuple(dict.fromkeys(_wall_lines(bench, walls))),
         active=minutes("place") + minutes("fit fitting", len(walls) + len(straps)),
-        check="Stands without rocking; doors, drawers and lids still run.",
+        check="Stands without rocking" + ("; what moves still runs." if bench.piece.movements else "."),
         cautions=cautions_for(*(("wall",) if fixed else ()), *(("tipping",) if tall or straps else ())),
         joints=tuple(joint.id for joint in walls),
     )

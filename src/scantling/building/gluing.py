@@ -15,10 +15,11 @@ from scantling.building.clamping import (
     clamps_along,
 )
 from scantling.building.draft import Draft
-from scantling.building.naming import listed, numbered
+from scantling.building.naming import listed, plural
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import Blank, GlueUp, Role
 from scantling.piece.model import PartName
+from scantling.quantity import format_angle
 from scantling.shop.model import MachineKind
 
 CURE = 24 * 60.0  # minutes before a glued blank is planed or loaded; maker's gluing guide
@@ -27,11 +28,12 @@ CURE = 24 * 60.0  # minutes before a glued blank is planed or loaded; maker's gl
 def gluing(bench: Bench) -> Iterator[Draft]:
     """Glue-ups of equal parts together, one step each; then the steps that true them."""
     glue_ups = [g for g in bench.cuts.glue_ups if g.part in bench.piece.part_by_name]
-    batches = grouped(glue_ups, lambda g: (g.role, bench.names.noun(g.part), len(g.blanks))).values()
+    batches = grouped(glue_ups, lambda g: (g.role, bench.names.noun(g.part))).values()
     for batch in batches:
         yield _glue(bench, batch)
     yield from _true(bench, [g for g in glue_ups if g.role is Role.LAYER], layers=True)
-    yield from _true(bench, [g for g in glue_ups if g.role is not Role.LAYER], layers=False)
+    yield from _true(bench, [g for g in glue_ups if g.role is Role.STAVE], layers=False)
+    yield from _rings(bench, [g for g in glue_ups if g.role is Role.SEGMENT])
 
 
 def _blanks(bench: Bench, glue_up: GlueUp) -> tuple[Blank, ...]:
@@ -46,11 +48,10 @@ def _glue(bench: Bench, batch: Sequence[GlueUp]) -> Draft:
     operation = "laminate" if first.role is Role.LAYER else "glue panel"
     return Draft(
         Stage.GLUE_UP,
-        f"Glue up {bench.names.counted(parts)} from {numbered(len(first.blanks), first.role.value)}"
-        f"{' each' if len(batch) > 1 else ''}",
+        f"Glue up {bench.names.counted(parts)} from {_count_words(batch)}",
         _glue_text(bench, first, rounds, need),
         parts,
-        settings=(clamp_words(bench, need), *_stave_lines(bench, batch)),
+        settings=(*_clamp_lines(bench, first, need), *_stave_lines(bench, batch)),
         active=minutes(operation, len(batch)),
         wait=(rounds - 1) * glue.clamp_minutes + CURE,
         wait_for=f"{glue.name} to cure; clamps may come off after {glue.clamp_minutes:.0f} minutes",
@@ -75,10 +76,35 @@ def _glue_text(bench: Bench, glue_up: GlueUp, rounds: int, need: Clamping) -> st
             f"clamps above and below by turns from the middle outward, within "
             f"{bench.glue.open_minutes:.0f} minutes.{turns}"
         )
+    return f"{one}{_ring_text(bench, glue_up)}{turns}"
+
+
+def _ring_text(bench: Bench, glue_up: GlueUp) -> str:
+    """Coopered shells and brick-laid rings: the angle at each joint, and what holds it."""
+    built = bench.part(glue_up.part).built
+    courses = (built.courses or 1) if built else 1
+    segments = max(3, len(glue_up.blanks) // courses)
+    angle = format_angle(180 / segments)
+    if courses > 1:
+        return (
+            f"Cut {segments} segments a course, both ends at {angle}, to a full-size pattern. Glue the first "
+            "course, plane it flat when it has set, then course on course, joints staggered like bricks."
+        )
     return (
-        f"{one}Glue segment by segment against a pattern drawn full size, joints staggered from course to "
-        f"course; a band clamp or blocks hold the ring.{turns}"
+        f"Bevel both edges of each segment to {angle} and try the ring dry with tape. Glue it in halves, "
+        "true the halves, then join them; band clamps round the outside."
     )
+
+
+def _count_words(batch: Sequence[GlueUp]) -> str:
+    """`2 layers each`, `2 or 3 staves each`, `24 segments`."""
+    counts = sorted({len(glue_up.blanks) for glue_up in batch})
+    words = f"{' or '.join(map(str, counts))} {plural(batch[0].role.value)}"
+    return f"{words} each" if len(batch) > 1 else words
+
+
+def _clamp_lines(bench: Bench, glue_up: GlueUp, need: Clamping) -> tuple[str, ...]:
+    return () if glue_up.role is Role.SEGMENT else (clamp_words(bench, need),)
 
 
 def _stave_lines(bench: Bench, batch: Sequence[GlueUp]) -> tuple[str, ...]:
@@ -126,6 +152,22 @@ def _true(bench: Bench, glue_ups: Sequence[GlueUp], *, layers: bool) -> Iterator
     )  # fmt: skip
 
 
+def _rings(bench: Bench, glue_ups: Sequence[GlueUp]) -> Iterator[Draft]:
+    if not glue_ups:
+        return
+    parts = bench.names.in_order(g.part for g in glue_ups)
+    machine = bench.machine(MachineKind.HAND_PLANE, MachineKind.SANDER)
+    yield Draft(
+        Stage.THICKNESS,
+        f"True {bench.names.counted(parts)}",
+        "Scrape off every bead of hard glue. Plane the joints flush and both ends flat and parallel.",
+        parts,
+        machine=machine.name if machine else "",
+        active=minutes("edge and rip", 4 * len(parts)),
+        check="Both ends lie flat on a table without rocking.",
+    )
+
+
 def _true_text(bench: Bench, parts: Sequence[PartName], wide: Sequence[PartName], *, layers: bool) -> str:
     scrape = "Scrape off every bead of hard glue first; it ruins knives. "
     if layers:
@@ -136,8 +178,8 @@ def _true_text(bench: Bench, parts: Sequence[PartName], wide: Sequence[PartName]
     if wide:
         verb = "is" if len(wide) == 1 else "are"
         return (
-            f"{scrape}{listed(bench.names.counts(wide))} {verb} wider than the planer: hand plane "
-            "across, then along the grain, and sand. Take the rest through the planer."
+            f"{scrape}Too wide for the planer {verb} {listed(bench.names.counts(wide))}: hand plane across, "
+            "then along the grain, and sand. Take the rest through the planer."
             if len(wide) < len(parts)
             else f"{scrape}Too wide for the planer: plane across, then along the grain, and sand."
         )

@@ -15,6 +15,7 @@ from scantling.building.fitting import fitting, hardware, placing
 from scantling.building.gluing import gluing
 from scantling.building.jointing import jointing
 from scantling.building.milling import choosing, milling
+from scantling.building.naming import numbered
 from scantling.building.sawing import cuts_after_planing, rough_cuts
 from scantling.building.schedule import USUAL_HOURS, schedule, weeks
 from scantling.building.shaping import leaning_ends, shaping
@@ -108,10 +109,8 @@ def _notes(bench: Bench, steps: Sequence[Step], long: float) -> Iterator[str]:
     hours = sum(step.active for step in steps) / 60
     said = bench.shop.hours_a_week
     week = f"{said:g} hours a week" if said else f"{USUAL_HOURS:g} hours a week (the shop file does not say)"
-    yield (
-        f"About {hours:.0f} hours of work; at {week} some {max(1, round(long))} weeks, drying and settling "
-        "included."
-    )
+    weeks_long = numbered(max(1, round(long)), "week")
+    yield f"About {hours:.0f} hours of work; at {week} some {weeks_long}, drying and settling included."
     yield (
         f"The hours are those of somebody who has built such a piece before: a first build takes "
         f"{FIRST_BUILD[0]:g} to {FIRST_BUILD[1]:g} times as long. They are rough: common practice, no source."

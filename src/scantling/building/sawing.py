@@ -138,10 +138,12 @@ def _sheet_steps(bench: Bench, sawings: Sequence[_Sawing]) -> Iterator[Draft]:
 
 def _lines(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
     """The places of the cuts: `W1: across at 26 1/8, 52 5/8`, `W1 from 1 to 44: along at 2, 4 1/8`."""
-    by_piece = grouped(found, lambda s: _stretch(bench, s))
+    by_stretch = grouped(found, lambda s: _stretch(bench, s))
+    equal = grouped(by_stretch.items(), lambda item: (item[1][0].layout.stock, _places(bench, item[1])))
     return tuple(
-        f"{where}: {'across' if sawings[0].cut.across else 'along'} at {_places(bench, sawings)}"
-        for where, sawings in by_piece.items()
+        f"{same[0][0] if len(same) == 1 else f'{stock}, {len(same)} pieces'}: "
+        f"{'across' if same[0][1][0].cut.across else 'along'} at {places}"
+        for (stock, places), same in equal.items()
     )
 
 
@@ -164,16 +166,18 @@ def _places(bench: Bench, sawings: Iterable[_Sawing]) -> str:
 
 
 def _in_turn(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
-    """Each sheet's cuts by their numbers: `P1: 1 across at 45 15/16, 2 along at 12 1/8`."""
+    """Each sheet's cuts by their numbers: `P1 (in): 1 across 45 15/16, 2 along 12 1/8`."""
+    unit = "mm" if bench.shop.unit is LengthUnit.MM else "in"
     by_sheet = grouped(found, lambda s: s.layout.stock)
     return tuple(
-        f"{stock}: {', '.join(_numbered(bench, s.cut) for s in sawings)}"
+        f"{stock} ({unit}): {', '.join(_numbered(bench, s.cut) for s in sawings)}"
         for stock, sawings in by_sheet.items()
     )
 
 
 def _numbered(bench: Bench, cut: SawCut) -> str:
-    return f"{cut.number} {'across' if cut.across else 'along'} at {bench.show(cut.at)}"
+    place = "trim" if cut.at < TRIM else bench.number(cut.at)
+    return f"{cut.number} {'across' if cut.across else 'along'} {place}"
 
 
 def _parts(bench: Bench, found: Iterable[_Sawing]) -> tuple[PartName, ...]:

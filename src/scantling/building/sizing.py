@@ -10,7 +10,7 @@ from scantling.building.draft import Draft
 from scantling.building.naming import numbered
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import Role
-from scantling.piece.model import BandWork, MaterialKind, PartName
+from scantling.piece.model import BandWork, BuildKind, MaterialKind, PartName
 from scantling.shop.model import Machine, MachineKind
 
 NEAR = 0.5  # mm: a blank this close needs no more cutting
@@ -28,8 +28,11 @@ def sizing(bench: Bench) -> Iterator[Draft]:
 
 
 def _needs_cutting(bench: Bench, name: PartName) -> bool:
-    """Whether the blanks are larger than the part."""
+    """Whether the blanks are larger than the part; a ring of bricks gets its size with its outline."""
     blanks = bench.blanks_of[name]
+    built = bench.part(name).built
+    if built and built.kind is BuildKind.BRICKS:
+        return False
     if bench.part(name).material.kind is not MaterialKind.SHEET:
         return True
     long, wide, _ = bench.cut_sizes(name)
@@ -62,12 +65,17 @@ def _to_length(bench: Bench, found: Sequence[PartName], machine: Machine | None)
             f"{bench.show(length)}: {bench.names.counted(names)}"
             for length, names in sorted(lengths.items(), reverse=True)
         )
-        + tuple(f"{bench.show(bench.cut_sizes(name)[1])} wide: {name}" for name in glued),
+        + _width_lines(bench, glued),
         active=minutes("set up", max(1, len(lengths) / 2)) + minutes("final crosscut", 2 * len(found)),
         check=f"First and last of each length agree with the list within {bench.tolerance(0.4)}; equal parts "
         "stand level side by side.",
         cautions=bench.cautions(machine),
     )
+
+
+def _width_lines(bench: Bench, glued: Sequence[PartName]) -> tuple[str, ...]:
+    widths = grouped(glued, lambda name: bench.show(bench.cut_sizes(name)[1]))
+    return tuple(f"{width} wide: {bench.names.counted(names)}" for width, names in widths.items())
 
 
 _HOW = {
