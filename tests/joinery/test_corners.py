@@ -21,6 +21,10 @@ def _made(bench_of, corner, method, **settings):
     return bench_of.machined([front, side], [bench_of.joint(side, front, method, **settings)])
 
 
+def _beyond(trim, at):
+    return sum(n * (x - p) for n, x, p in zip(trim.normal, at, trim.point, strict=True))
+
+
 def _area(profile):
     turns = zip(profile, profile[1:] + profile[:1], strict=True)
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in turns)) / 2
@@ -76,13 +80,10 @@ def test_mitre_lengthens_the_first_to_the_outer_corner_and_trims_both(bench_of, 
     (a,), (b,) = side.trims, front.trims
     # source: exact: one plane, 45 degrees, opposite sides; through inner corner (20, 20) and outer (0, 0)
     assert a.normal == pytest.approx(tuple(-x for x in b.normal))
-    for corner_point in ((20, 20, 50), (0, 0, 50)):
-        assert sum(
-            n * (x - p) for n, x, p in zip(a.normal, corner_point, a.point, strict=True)
-        ) == pytest.approx(0.0)
-    keeps_of_side, keeps_of_front = (1, 15, 50), (15, 1, 50)
-    assert sum(n * (x - p) for n, x, p in zip(a.normal, keeps_of_side, a.point, strict=True)) < 0
-    assert sum(n * (x - p) for n, x, p in zip(b.normal, keeps_of_front, b.point, strict=True)) < 0
+    assert _beyond(a, (20, 20, 50)) == pytest.approx(0.0)
+    assert _beyond(a, (0, 0, 50)) == pytest.approx(0.0)
+    assert _beyond(a, (1, 15, 50)) < 0  # the side keeps its outer wood
+    assert _beyond(b, (15, 1, 50)) < 0  # and so does the front
 
 
 def test_a_lower_first_part_takes_only_a_triangle_from_a_taller_second(bench_of):

@@ -18,6 +18,7 @@ from scantling.wood import change_across, equilibrium_moisture_content, is_speci
 
 _SHOWS_NOT = frozenset({Face.BACK, Face.BOTTOM})  # unless the maker says `show`
 _REACH = 1.0  # mm
+_ABOUT = 0.6  # mm over half the thickness: 3/8 in is the usual dowel of a sheet that measures 18
 
 
 @dataclass(frozen=True)
@@ -44,15 +45,15 @@ class Bench:
 
     def said(self, mm: float) -> str:
         """A length in both units."""
-        return dual(mm, self.style)
+        return dual(round(mm, 6), self.style)
 
     def plain(self, mm: float) -> str:
         """A length in the maker's unit."""
-        return format_length(mm, self.style).text
+        return format_length(round(mm, 6), self.style).text
 
     def number(self, mm: float) -> str:
         """A length in the maker's unit, without its name: `3/8`."""
-        return format_length(mm, self.style).number
+        return format_length(round(mm, 6), self.style).number
 
     def rounded(self, mm: float) -> float:
         return snapped(mm, self.step)
@@ -68,9 +69,10 @@ class Bench:
         return tuple(sorted(shop)) or tuple(usual)
 
     def dowel_diameter(self, thickness: float) -> float:
-        """The largest on hand not over half the thickness; the smallest if none is so small."""
-        limit = min(rules.number("dowel over thickness") * thickness, rules.number("dowel largest"))
-        fitting = [d for d in self.dowel_diameters if d <= limit + 0.2]
+        """The largest on hand about half the thickness or less; the smallest if none is so small."""
+        half = rules.number("dowel over thickness") * thickness + _ABOUT
+        most = rules.row_for("dowel most", "thick", thickness)["diameter"]
+        fitting = [d for d in self.dowel_diameters if d <= min(half, most)]
         return fitting[-1] if fitting else self.dowel_diameters[0]
 
     def dowel_lengths(self, diameter: float) -> tuple[float, ...]:

@@ -16,6 +16,7 @@ from scantling.piece.model import Axis, Box, Notice, Part, PartName
 
 _PINS = frozenset({"dowel", "bolt", "nut"})
 _SHALLOW = frozenset({"countersink"})
+_OPEN = frozenset({"countersink", "counterbore", "pocket", "tenon"})  # these may come out of a side
 _MORTISES = frozenset({"mortise", "socket"})
 _LEAST_ENTRY = 0.5  # mm: less is a shaving
 _STEPS = 8
@@ -178,7 +179,7 @@ def break_outs(
             (part.name,),
             out,
             "use a thinner or shorter fastener, or move it in from the edge",
-            must=hole.purpose not in ("pocket", "counterbore", "clearance"),
+            must=hole.purpose != "clearance",
         )
         for owner, (out, hole) in sorted(worst.items())
     )
@@ -186,7 +187,7 @@ def break_outs(
 
 def _comes_out(box: Box, hole: Hole) -> float:
     """How far the bore's side or tip is outside the box; its mouth does not count."""
-    if hole.purpose in _SHALLOW or hole.purpose == "tenon":
+    if hole.purpose in _OPEN:
         return 0.0
     tip, out = tip_of(hole), 0.0
     for axis in range(3):

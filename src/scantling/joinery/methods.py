@@ -19,8 +19,9 @@ from scantling.joinery.pockets import nails, pocket_screws
 from scantling.joinery.round_tenons import round_tenon, round_through_tenon
 from scantling.joinery.screws import screws
 from scantling.joinery.slips import biscuits, loose_tenon
+from scantling.joinery.slotted import slotted_screws
 from scantling.joinery.tenons import bridle, tenon, through_tenon
-from scantling.joinery.tops import buttons, clips, figure_eights, slotted_screws
+from scantling.joinery.tops import buttons, clips, figure_eights
 from scantling.piece.model import Section
 
 Rule = Callable[[Meeting, Bench], Made]

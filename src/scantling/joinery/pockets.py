@@ -2,84 +2,47 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin, tan
-
 from scantling.joinery import rules
+from scantling.joinery.angled import Pocket
 from scantling.joinery.bench import Bench
 from scantling.joinery.driving import by_part, centre_side, drive_of, head_hole, thread_hole
-from scantling.joinery.features import Feature, HardwareUse, Hole
+from scantling.joinery.features import Feature, HardwareUse
 from scantling.joinery.made import Made, both_parts, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly
-from scantling.piece.model import Face, Notice, Vec3
-
-_PILOT = 3.2  # mm: the drill for a pocket screw's shank
-_COLLAR = 8.0  # mm of wood between pocket floor and the meeting face, along the screw
+from scantling.piece.model import Notice
 
 
 def pocket_screws(m: Meeting, bench: Bench) -> Made:
-    """Pockets at 15 degrees in the inner broad face of the first part, screws into the second."""
-    length = (
-        m.settings.size[-1] if m.settings.size else rules.row_for("pocket screws", "thick", m.thin)["length"]
-    )
+    """Pockets in the inner broad face of the first part, screws into the second."""
+    pocket = Pocket(m, centre_side(m, bench, m.across), from_first=True)
+    length = pocket.length(bench)
     edge = rules.number("pocket edge")
     count = m.settings.count or count_at_most(m.low, m.high, rules.number("pocket spacing"), edge)
     runs = tuple(run + m.shift for run in evenly(m.low, m.high, count, min(edge, m.length / 4)))
-    side = centre_side(m, bench, m.across)
-    bite = max(1.0, length - _COLLAR)
-    first = tuple(hole for run in runs for hole in _pocket(m, run, side))
-    second = tuple(m.in_second(_angled(m, run, side, bite)) for run in runs)
-    use = HardwareUse(
-        "pocket screw", bench.number(length), count, m.joint.id, both_parts(m),
-        (("length", length),), tuple(m.in_piece(m.at(run, m.middle)) for run in runs),
-    )  # fmt: skip
+    first = tuple(hole for run in runs for hole in pocket.holes(run))
+    second = tuple(pocket.pilot(run, pocket.bite(length)) for run in runs)
+    at = tuple(m.in_piece(m.at(run, m.middle)) for run in runs)
+    sizes = (("length", length),)
+    use = HardwareUse("pocket screw", bench.number(length), count, m.joint.id, both_parts(m), sizes, at)
     words = (
-        f"{count} pocket screws {bench.said(length)}, pockets in the {side.word} of {m.first.name},"
+        f"{count} pocket screws {bench.said(length)}, pockets in the {pocket.side.word} of {m.first.name},"
         f" the first {bench.said(runs[0] - m.low)} from the edge"
     )
-    numbers = (("count", float(count)), ("length", length), ("bite", bite))
-    made = layout(
-        m,
-        words,
-        numbers,
-        glued=m.square_area if m.settings.glue else 0.0,
-        source=rules.source("pocket screws"),
-    )
+    numbers = (("count", float(count)), ("length", length), ("bite", pocket.bite(length)))
+    glued = m.square_area if m.settings.glue else 0.0
+    made = layout(m, words, numbers, glued=glued, source=rules.source("pocket screws"))
     slack = max(0.0, runs[0] - m.shift - m.low - edge / 2)
-    return Made(first, second, made, (use,), _pocket_notices(m, bench, bite), slack)
+    return Made(first, second, made, (use,), pocket_notices(m, bench, pocket.left(length)), slack)
 
 
-def _direction(m: Meeting, side: Face) -> Vec3:
-    """From the pocket toward the second part: along the normal and away from the pocketed face."""
-    angle = radians(rules.number("pocket angle"))
-    out, inward = m.face.normal, side.opposite.normal
-    mixed = tuple(cos(angle) * a + sin(angle) * b for a, b in zip(out, inward, strict=True))
-    return (mixed[0], mixed[1], mixed[2])
-
-
-def _pocket(m: Meeting, run: float, side: Face) -> tuple[Hole, Hole]:
-    """The pocket, and the shank's hole that comes out in the middle of the meeting face."""
-    angle = radians(rules.number("pocket angle"))
-    reach = m.thin / 2 / tan(angle)
-    at = m.at(run, m.first.box.face(side), -reach)
-    long = reach / cos(angle)
-    towards = _direction(m, side)
-    pocket = Hole(at, towards, rules.number("pocket diameter"), long - _COLLAR, "pocket", m.joint.id)
-    return pocket, Hole(at, towards, _PILOT + 0.8, long, "clearance", m.joint.id)
-
-
-def _angled(m: Meeting, run: float, side: Face, deep: float) -> Hole:
-    return Hole(m.at(run, m.middle), _direction(m, side), _PILOT, deep, "pilot", m.joint.id)
-
-
-def _pocket_notices(m: Meeting, bench: Bench, bite: float) -> tuple[Notice, ...]:
-    left = m.second_room - bite * cos(radians(rules.number("pocket angle")))
+def pocket_notices(m: Meeting, bench: Bench, left: float) -> tuple[Notice, ...]:
+    """A notice where the screws come near the far face, or out of it."""
     if left >= rules.number("pocket short of far face") - 1.0:
         return ()
     message = f"the screws come within {bench.said(max(0.0, left))} of the far face"
-    return (
-        notice(m, "screw pokes through", message, number=left, remedy="use a shorter screw", must=left < 1.0),
-    )
+    remedy = "use a shorter screw"
+    return (notice(m, "screw pokes through", message, number=left, remedy=remedy, must=left < 1.0),)
 
 
 def nails(m: Meeting, bench: Bench) -> Made:

@@ -12,7 +12,6 @@ from scantling.joinery.made import Made, both_parts, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly, every
 from scantling.piece.model import Notice
-from scantling.quantity import MM_PER_INCH
 
 _ROWS_FROM = 90.0  # mm: a meeting this thick takes two rows
 
@@ -100,9 +99,8 @@ def _length(bench: Bench, drive: Drive, gauge: float) -> float:
     thread = max(thread, rules.number("screw thread over diameter") * rules.screw_row(gauge)["major"])
     if drive.into_end_grain:
         thread *= rules.number("screw end grain longer")
-    thread = min(thread, drive.into - rules.number("screw short of far face"))
-    step = MM_PER_INCH / 4 if bench.inches else 5.0
-    return ready_length(bench, gauge, drive.under + max(thread, 1.0), step)
+    most = drive.under + max(1.0, drive.into - rules.number("screw short of far face"))
+    return ready_length(bench, gauge, min(drive.under + thread, most), most)
 
 
 def screw_places(m: Meeting, major: float) -> tuple[tuple[float, ...], float]:
@@ -150,7 +148,7 @@ def _notices(m: Meeting, bench: Bench, drive: Drive, screw: Screw, deep: float) 
             notice(m, "screw pokes through", f"{message} {bench.said(most)}", number=over,
                    remedy=f"use one at most {bench.plain(most)} long", must=True)
         )  # fmt: skip
-    least = rules.number("screw thread over diameter") * screw.major
+    least = min(rules.number("screw thread over diameter") * screw.major, 0.75 * drive.into)
     if deep < least - 1.0:
         message = f"only {bench.said(deep)} of thread holds, {bench.said(least)} is wanted"
         found.append(

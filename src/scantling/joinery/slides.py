@@ -21,16 +21,20 @@ def side_slide(fitting: Hardware, bench: Bench) -> Fitted:
         message, remedy = "a slide needs two parts that face each other", "write joins: [drawer side, side]"
         return not_laid_out(fitting, "slide on nothing", message, remedy)
     long = size_of(fitting, "length", m.length)
-    front = _front(m, bench, long)
+    low, high = _reach(m, bench, long)
     height = _height(m, size_of(fitting, "height", rules.number("slide height")))
     away = rules.number("slide screw from end")
-    places = evenly(min(front, front + long), max(front, front + long), 3, min(away, long / 4))
+    shared = max(low, m.area.low[_along(m)]), min(high, m.area.high[_along(m)])
+    places = evenly(*shared, 3, min(away, (shared[1] - shared[0]) / 4))
     gauge, length = rules.number("slide screw gauge"), rules.number("slide screw length")
     firsts = tuple(_pilot(m, bench, place, height, gauge, length) for place in places)
     seconds = tuple(_carrier_pilot(m, bench, place, height, gauge, length) for place in places)
     size = f"{gauge:g} x {bench.number(length)}"
     up = bench.said(height - m.first.box.low[Axis.HIGH])
-    words = f"slide {bench.said(long)} long, its middle {up} above the lower edge of {m.first.name}; screws {size} in both members; clearance {bench.said(m.apart)}"
+    words = (
+        f"slide {bench.said(long)} long, its middle {up} above the lower edge of {m.first.name};"
+        f" screws {size} in both members; clearance {bench.said(m.apart)}"
+    )
     features = ((m.first.name, firsts), (m.second.name, seconds))
     at = (m.in_piece(_point(m, (places[0] + places[-1]) / 2, height, 0.0)),)
     return fitted(fitting, features, words, at=at, screws=(size, 6),
@@ -44,22 +48,26 @@ def _along(m: Meeting) -> Axis:
     return next(a for a in (Axis.DEEP, Axis.WIDE) if a != m.face.axis)
 
 
-def _front(m: Meeting, bench: Bench, long: float) -> float:
-    """Low end of the slide: set back from the front of what the two parts share, where it fits."""
+def _reach(m: Meeting, bench: Bench, long: float) -> tuple[float, float]:
+    """Where the slide lies along its run: set back from the front of what the two parts share.
+
+    One longer than the side (it runs over the front and back of a tray) lies evenly about it.
+    """
     axis = _along(m)
     low, high = m.area.low[axis], m.area.high[axis]
-    set_back = min(rules.number("slide set back"), max(0.0, high - low - long))
+    own = m.first.box.low[axis], m.first.box.high[axis]
+    if long > high - low:
+        return sum(own) / 2 - long / 2, sum(own) / 2 + long / 2
+    set_back = min(rules.number("slide set back"), high - low - long)
     if _runs_to_high(m, bench, axis):
-        return high - set_back - long
-    return low + set_back
+        return high - set_back - long, high - set_back
+    return low + set_back, low + set_back + long
 
 
 def _runs_to_high(m: Meeting, bench: Bench, axis: Axis) -> bool:
     """Whether the moving part comes out toward the high side (a drawer out of the back or the right)."""
-    for movement in bench.piece.movements:
-        if m.first.name in movement.moves and isinstance(movement.motion, Slide):
-            return movement.motion.direction[axis] > 0.5
-    return False
+    motions = (each.motion for each in bench.piece.movements if m.first.name in each.moves)
+    return any(isinstance(motion, Slide) and motion.direction[axis] > 0.5 for motion in motions)
 
 
 def _height(m: Meeting, section: float) -> float:
@@ -107,10 +115,20 @@ def _notices(fitting: Hardware, bench: Bench, m: Meeting, long: float) -> tuple[
                 fitting, "slide clearance", message, number=m.apart, remedy=remedy, must=m.apart < wanted
             )
         )
-    shared = m.area.size(_along(m))
-    if long > shared + 0.5:
-        message = f"the slide is {bench.said(long)} long, the two parts share {bench.said(shared)}"
+    moving = _moving_length(m, bench)
+    if long > moving + 1.0:
+        message = f"the slide is {bench.said(long)} long, what it carries is {bench.said(moving)}"
         found.append(
             fitting_notice(fitting, "slide too long", message, number=long, remedy="a shorter slide")
         )
     return tuple(found)
+
+
+def _moving_length(m: Meeting, bench: Bench) -> float:
+    """How long everything that moves with the first part is, along the run."""
+    axis, names = _along(m), {m.first.name}
+    for movement in bench.piece.movements:
+        if m.first.name in movement.moves and isinstance(movement.motion, Slide):
+            names |= movement.moves
+    boxes = [part.box for part in bench.piece.parts if part.name in names]
+    return max(box.high[axis] for box in boxes) - min(box.low[axis] for box in boxes)
