@@ -17,8 +17,8 @@ from scantling.piece.resolve.values import Value
 class Asker:
     """`thing` None: the piece or a group at large (sizes, joints). `own`: bare faces are the part's own.
 
-    `axis`: along which a place is wanted; None when a size is. `mirror`: the phrase is read as in a
-    looking-glass, for the other hand of a pair.
+    `axis`: along which a place is wanted; None when a size is. `mirrors`: the phrase is read as in a
+    looking-glass, for the other hand of a pair; `words` are then that copy's own.
     """
 
     scope: Scope
@@ -27,7 +27,7 @@ class Asker:
     axis: Axis | None = None
     own: bool = False
     what: str = ""
-    mirror: Mirror | None = None
+    mirrors: tuple[Mirror, ...] = ()
     words: tuple[str, ...] | None = None
     end: int = 0  # -1, +1: which end of a span this formula gives
     seen_from: Face | None = None  # an outline: width and height are across and up as seen
@@ -55,12 +55,23 @@ class Asker:
         return self.thing.reach(axis) if self.own else place_for(self.thing, axis)
 
     @property
+    def written_sides(self) -> dict[Axis, str]:
+        """The side along each axis of the copy that is written: what `inward` goes by."""
+        return self._sides(None)
+
+    @property
     def sides(self) -> dict[Axis, str]:
         """My own side along each axis, as far as words settle it."""
+        return self._sides(self.words)
+
+    def _sides(self, words: tuple[str, ...] | None) -> dict[Axis, str]:
         if self.thing is None:
             return {}
-        own = self.words if self.words is not None else first_words(self.thing)
+        own = words if words is not None else first_words(self.thing)
         return {SIDES[w][0]: w for w in (*_outer_words(self.thing), *own) if w in SIDES}
+
+    def is_mirrored(self, axis: Axis) -> bool:
+        return any(mirror.axis is axis for mirror in self.mirrors)
 
     @property
     def stands(self) -> dict[int, int]:
@@ -116,4 +127,9 @@ def box_of(scope: Scope, axis: Axis) -> Reach:
 def span_seen(seen: Seen, axis: Axis) -> Reach:
     """The box of one copy of a part or a space, along an axis of the frame that looks."""
     inside, _ = axis_inside(seen.steps, axis)
-    return seen.thing.reach(inside).through(seen.steps, axis)
+    return copy_reach(seen, inside).through(seen.steps, axis)
+
+
+def copy_reach(seen: Seen, inside: Axis) -> Reach:
+    """The span of one copy in its definition's frame."""
+    return seen.thing.common.workings.copy_reach(seen.copy, inside)

@@ -24,7 +24,6 @@ def options_of(home: Scope, name: str) -> tuple[str, ...]:
 
 def taken(home: Scope, name: str) -> str:
     """The option that holds. Raises ResolveError if a use or a setting names one that is not offered."""
-    home.common.asked.add(name)
     return home.common.once(("choice", id(home), name), name, _scalar(home, name), lambda: _taken(home, name))
 
 

@@ -15,6 +15,7 @@ from scantling.piece.model import Axis, Lean, Material, Notice, Outline, Section
 
 if TYPE_CHECKING:
     from scantling.piece.language.expressions import Expression
+    from scantling.piece.resolve.as_built import AsBuilt
     from scantling.piece.resolve.asker import Asker
     from scantling.piece.resolve.tree import Copy, Family, Reach, Scope, Thing
     from scantling.piece.resolve.values import Value
@@ -31,6 +32,10 @@ class Workings(Protocol):
     def expand(self, family: Family) -> tuple[Copy, ...]: ...
 
     def reach(self, thing: Thing, axis: Axis) -> Reach: ...
+
+    def copy_reach(self, copy: Copy, axis: Axis) -> Reach: ...
+
+    def row_start(self, thing: Thing, axis: Axis | None) -> float | None: ...
 
     def overall(self, scope: Scope, axis: Axis) -> Reach: ...
 
@@ -61,7 +66,7 @@ class Common:
     notices: list[Notice] = field(default_factory=list)
     chain: dict[Hashable, str] = field(default_factory=dict)
     memory: dict[Hashable, object] = field(default_factory=dict)
-    asked: set[str] = field(default_factory=set)
+    built: AsBuilt | None = None
 
     def once(self, key: Hashable, label: str, scalar: Scalar | None, work: Callable[[], Answer]) -> Answer:
         """The remembered answer for `key`, worked out the first time; going round in a circle is an error."""

@@ -16,14 +16,16 @@ from scantling.piece.language.parse import (
     parse_span,
     parse_turn,
 )
-from scantling.piece.language.phrases import SizeAlone, Span
+from scantling.piece.language.phrases import SizeAlone
 from scantling.piece.model import TOUCH, Axis, Vec3
-from scantling.piece.resolve import names, spaces, spans
+from scantling.piece.resolve import names, spaces
 from scantling.piece.resolve.asker import Asker, place_for
 from scantling.piece.resolve.build import contents_of
 from scantling.piece.resolve.common import MOST_PARTS, nearest
 from scantling.piece.resolve.conditions import holds
+from scantling.piece.resolve.directions import DIRECTIONS
 from scantling.piece.resolve.showing import shown
+from scantling.piece.resolve.spans import read_span
 from scantling.piece.resolve.steps import Mirror, Quarter, Shift, Steps, Swivel
 from scantling.piece.resolve.tree import SPACE, Copy, Family, Reach, Seen, Thing
 from scantling.piece.resolve.turning import swivel_of
@@ -248,11 +250,11 @@ def row_of(thing: Thing) -> Row:
 def _row(thing: Thing, node: MappingNode) -> Row:
     word = as_scalar(node.by_name["row"].value, "`row`")
     direction = word.text.strip().lower()
-    if direction not in spans.DIRECTIONS:
+    if direction not in DIRECTIONS:
         raise ResolveError(
-            f'"{word.text}" is no direction', word.place, nearest(direction, spans.DIRECTIONS), (thing.label,)
+            f'"{word.text}" is no direction', word.place, nearest(direction, DIRECTIONS), (thing.label,)
         )
-    axis, sign = spans.DIRECTIONS[direction]
+    axis, sign = DIRECTIONS[direction]
     if "spread" in node:
         return _spread_row(thing, node, axis, sign)
     every = node.get("every")
@@ -269,7 +271,7 @@ def _row(thing: Thing, node: MappingNode) -> Row:
 def _spread_row(thing: Thing, node: MappingNode, axis: Axis, sign: int) -> Row:
     spread = as_scalar(node.by_name["spread"].value, "`spread`")
     asker = Asker(thing.scope, spread, thing, axis, what="copies, spread")
-    reach = spans.read_span(asker, parse_span(spread))
+    reach = read_span(asker, parse_span(spread))
     size = _own_size(thing, axis, spread)
     closed = _is_closed(node)
     count = _spread_count(thing, node, reach, size, closed)
@@ -331,17 +333,11 @@ def _spread_count(thing: Thing, node: MappingNode, reach: Reach, size: float, cl
     return max(1, round(exact) if limit.bound == "exact" else steps)
 
 
-def row_start(asker: Asker, size: float, span: Span) -> float:
-    """Where the first of a spread row begins, for a part that states only its size."""
-    thing = asker.thing
-    assert thing is not None
+def row_start(thing: Thing, axis: Axis | None) -> float | None:
+    """Where the first of a spread row begins; None for a thing in no such row."""
     node = thing.family.node.get("copies")
     if isinstance(node, MappingNode) and "row" in node and "spread" in node:
         row = row_of(thing)
-        if row.axis is asker.axis and row.start is not None:
+        if row.axis is axis and row.start is not None:
             return row.start()
-    raise asker.error(
-        f"this says how big ({shown(size, asker.scalar.unit)}) but not where",
-        span,
-        "write `3 up from bottom`, `3 centred on middle`, or spread it in a row",
-    )
+    return None

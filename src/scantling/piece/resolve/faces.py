@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from scantling.piece.language.phrases import Expression, FaceOf, Words
 from scantling.piece.model import Axis, Face, OutlineKind, face_of
-from scantling.piece.resolve.asker import Asker, span_seen
+from scantling.piece.resolve.asker import Asker, copy_reach, span_seen
 from scantling.piece.resolve.narrowing import agreed, meant
 from scantling.piece.resolve.reading import face_at, inner_wall_at
 from scantling.piece.resolve.steps import along, axis_inside, face_inside, swivel_in
@@ -37,13 +37,11 @@ def _floor(asker: Asker) -> float:
 
 def _box(asker: Asker, axis: Axis) -> Reach:
     box = asker.box(axis)
-    if asker.mirror is None or asker.mirror.axis is not axis:
-        return box
-    return box.through((asker.mirror,), axis)
+    return box.through(asker.mirrors, axis) if asker.is_mirrored(axis) else box
 
 
 def _paired_sign(asker: Asker, formula: FaceOf, axis: Axis) -> int:
-    side = asker.sides.get(axis)
+    side = asker.written_sides.get(axis)
     if side is None:
         raise asker.error(
             f"`{formula.word}` has no meaning along {axis.word} for a thing that is not one of a pair",
@@ -110,6 +108,8 @@ class Reader:
                 "name the face: left, right, front, back, top or bottom",
             )
         sign = sides[axis] if word == "outside" else -sides[axis]
+        if self.asker.is_mirrored(axis):
+            sign = -sign
         return self.face(seen, face_of(axis, sign))
 
     def _ring_wall(self, seen: Seen, word: str, axis: Axis) -> tuple[float, frozenset[Thing]] | None:
@@ -143,6 +143,8 @@ class Reader:
             raise self._turned(seen, swivel.what)
         inner = face_inside(seen.steps, face)
         number = face_at(seen.thing, inner, self.where(seen))
+        planned, built = seen.thing.reach(inner.axis), copy_reach(seen, inner.axis)
+        number += built.low - planned.low if inner.sign < 0 else built.high - planned.high
         return along(seen.steps, face.axis).out(number)
 
     def _turned(self, seen: Seen, what: str) -> Exception:

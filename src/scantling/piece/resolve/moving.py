@@ -22,7 +22,7 @@ from scantling.piece.model import (
 )
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import nearest
-from scantling.piece.resolve.spans import DIRECTIONS
+from scantling.piece.resolve.directions import DIRECTIONS
 from scantling.piece.resolve.standing import Crowd
 from scantling.piece.resolve.turning import swivel_of, unit
 from scantling.piece.resolve.uses import Use, scalars_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 from scantling.piece.language.phrases import Name, Words
-from scantling.piece.model import TOUCH
+from scantling.piece.model import TOUCH, Axis
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.tree import SIDES, Seen
@@ -19,17 +19,14 @@ def meant(asker: Asker, name: Name) -> tuple[Seen, ...]:
     words = mirrored_words(asker, name.words)
     found = names.find(asker.scope, words, asker.place(name))
     seen = found.seen
-    if asker.mirror is not None:
-        seen = tuple(s.after((asker.mirror,)) for s in seen)
+    if asker.mirrors:
+        seen = tuple(s.after(asker.mirrors) for s in seen)
     return narrowed(asker, seen)
 
 
 def mirrored_words(asker: Asker, words: tuple[str, ...]) -> tuple[str, ...]:
     """A name as the other hand of a pair reads it."""
-    if asker.mirror is None:
-        return words
-    axis = asker.mirror.axis
-    return tuple(_OTHER_HAND[w] if w in _OTHER_HAND and SIDES[w][0] is axis else w for w in words)
+    return tuple(_OTHER_HAND[w] if w in _OTHER_HAND and asker.is_mirrored(SIDES[w][0]) else w for w in words)
 
 
 def narrowed(asker: Asker, seen: tuple[Seen, ...]) -> tuple[Seen, ...]:
@@ -40,11 +37,8 @@ def narrowed(asker: Asker, seen: tuple[Seen, ...]) -> tuple[Seen, ...]:
     return mine or seen
 
 
-def _on_my_side(seen: Seen, sides: dict[object, str]) -> bool:
-    for word in seen.side_words:
-        if word in SIDES and sides.get(SIDES[word][0], word) != word:
-            return False
-    return True
+def _on_my_side(seen: Seen, sides: dict[Axis, str]) -> bool:
+    return all(sides.get(SIDES[word][0], word) == word for word in seen.side_words if word in SIDES)
 
 
 def _in_my_space(seen: Seen, stands: dict[int, int]) -> bool:

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from scantling.errors import ResolveError
 from scantling.piece.language.document import MappingNode, Node, Scalar, SequenceNode
 from scantling.piece.language.parse import parse_counts, parse_expression, parse_face, parse_glue, parse_name
-from scantling.piece.model import Axis, Box, Built, BuildKind, Face, Part, Rings
-from scantling.piece.resolve.asker import Asker
+from scantling.piece.model import Axis, Box, BuildKind, Built, Face, Part, Rings
+from scantling.piece.resolve.asker import Asker, copy_reach
 from scantling.piece.resolve.common import MOST_PARTS
 from scantling.piece.resolve.images import Image
 from scantling.piece.resolve.shapes import paired_faces, shape_of
@@ -28,9 +28,9 @@ def part_leaves(root: Scope) -> tuple[Seen, ...]:
     return tuple(found)
 
 
-def own_box(thing: Thing) -> Box:
-    """The box of a definition in its scope's frame."""
-    reaches = [thing.reach(axis) for axis in Axis]
+def own_box(seen: Seen) -> Box:
+    """The box of one copy in its definition's frame."""
+    reaches = [copy_reach(seen, axis) for axis in Axis]
     return Box(
         (reaches[0].low, reaches[1].low, reaches[2].low), (reaches[0].high, reaches[1].high, reaches[2].high)
     )
@@ -41,7 +41,7 @@ def part_of(seen: Seen) -> Part:
     thing = seen.thing
     workings = thing.common.workings
     image = Image(seen.steps)
-    box = own_box(thing)
+    box = own_box(seen)
     note = thing.family.node.get("note")
     return Part(
         name=seen.name,
@@ -58,6 +58,7 @@ def part_of(seen: Seen) -> Part:
         show=_show(thing, image),
         mirrored=seen.mirrored,
         copy_words=_copy_words(seen),
+        fixed=thing.common.built is not None and seen.name in thing.common.built.fixed,
         groups=tuple(copy.called for copy in seen.path[:-1]),
         note=note.text if isinstance(note, Scalar) else "",
     )

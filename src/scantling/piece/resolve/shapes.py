@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+
 from scantling.piece.language.document import MappingNode, Node, Scalar, SequenceNode, as_mapping, as_scalar
 from scantling.piece.language.parse import parse_expression, parse_face
 from scantling.piece.language.phrases import Expression
@@ -120,7 +121,7 @@ def paired_faces(asker: Asker, word: str) -> list[Face]:
             f"`{word}` is no face of a part", None, "write left, right, front, back, top, bottom"
         )
     sign = 1 if word == "outside" else -1
-    faces = [face_of(axis, sign * SIDES[side][1]) for axis, side in sorted(asker.sides.items())]
+    faces = [face_of(axis, sign * SIDES[side][1]) for axis, side in sorted(asker.written_sides.items())]
     if not faces:
         raise asker.error(
             f"`{word}` has no meaning for a part that is not one of a pair",

@@ -16,8 +16,8 @@ from scantling.piece.language.document import (
 )
 from scantling.piece.language.parse import parse_expression
 from scantling.piece.model import TOUCH, Axis
-from scantling.piece.resolve import spans
 from scantling.piece.resolve.asker import Asker
+from scantling.piece.resolve.directions import DIRECTIONS
 from scantling.piece.resolve.showing import shown
 from scantling.piece.resolve.tree import SPACE, Family, Reach, Thing
 from scantling.piece.resolve.wanting import size_in
@@ -46,10 +46,10 @@ def split_of(family: Family) -> Split | None:
 
 
 def _split(node: MappingNode) -> Split:
-    ways = [entry for entry in node if entry.name in spans.DIRECTIONS]
+    ways = [entry for entry in node if entry.name in DIRECTIONS]
     if len(ways) != 1:
         raise ResolveError("a split runs one way", node.place, "write `split: {down: [4, 5, rest]}`")
-    axis, sign = spans.DIRECTIONS[ways[0].name]
+    axis, sign = DIRECTIONS[ways[0].name]
     items = as_sequence(ways[0].value, f"`{ways[0].name}`")
     openings = tuple(as_scalar(item, "an opening") for item in items)
     if not openings:

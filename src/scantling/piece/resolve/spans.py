@@ -5,9 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import assert_never
 
-from scantling.errors import ResolveError
-from scantling.piece.language.document import Scalar, as_scalar
-from scantling.piece.language.parse import parse_span
 from scantling.piece.language.phrases import (
     Between,
     Centred,
@@ -20,63 +17,15 @@ from scantling.piece.language.phrases import (
     Span,
 )
 from scantling.piece.model import TOUCH, Axis, face_of
-from scantling.piece.resolve import copies, names, spaces
-from scantling.piece.resolve.asker import Asker, place_for
+from scantling.piece.resolve import names
+from scantling.piece.resolve.asker import Asker
+from scantling.piece.resolve.directions import DIRECTIONS
 from scantling.piece.resolve.faces import FACE_OF_WORD, Reader, extent
 from scantling.piece.resolve.narrowing import agreed, meant, mirrored_words
 from scantling.piece.resolve.showing import shown
-from scantling.piece.resolve.tree import PART, SIDES, SPACE, Reach, Seen, Thing
+from scantling.piece.resolve.tree import SIDES, SPACE, Reach, Seen, Thing
 from scantling.piece.resolve.values import Value
 from scantling.piece.resolve.wanting import place_at, size_in
-
-DIRECTIONS = {
-    "right": (Axis.WIDE, 1),
-    "left": (Axis.WIDE, -1),
-    "back": (Axis.DEEP, 1),
-    "forward": (Axis.DEEP, -1),
-    "up": (Axis.HIGH, 1),
-    "down": (Axis.HIGH, -1),
-}
-
-
-def reach_of(thing: Thing, axis: Axis) -> Reach:
-    """The span of a thing along an axis of its scope's frame, worked out once.
-
-    Raises ResolveError: unknown names, wrong kinds, a circle, an end before its beginning.
-    """
-    scalar = thing.family.node.get(axis.word)
-    words = scalar if isinstance(scalar, Scalar) else thing.family.key
-    label = f"{thing.label} {axis.word}"
-    return thing.common.once(("reach", id(thing), axis), label, words, lambda: _worked_out(thing, axis))
-
-
-def _worked_out(thing: Thing, axis: Axis) -> Reach:
-    if thing.family.kind == SPACE and spaces.splits_along(thing, axis):
-        return spaces.split_reach(thing, axis, reach_as_written)
-    return reach_as_written(thing, axis)
-
-
-def reach_as_written(thing: Thing, axis: Axis) -> Reach:
-    """The span its own words give, before any split."""
-    source = thing.family.split_from or thing.family
-    node = source.node.get(axis.word)
-    if node is None:
-        return _unsaid(thing, axis)
-    scalar = as_scalar(node, f"{axis.word} of {source.name}")
-    asker = Asker(thing.scope, scalar, thing, axis)
-    return read_span(asker, parse_span(scalar))
-
-
-def _unsaid(thing: Thing, axis: Axis) -> Reach:
-    """What is not said: the space it stands in; a group shares its parent's box."""
-    if thing.standing is not None or thing.family.kind != PART and thing.family.kind != SPACE:
-        return place_for(thing, axis)
-    raise ResolveError(
-        f"nothing says where it stands {axis.word}",
-        thing.family.key.place,
-        f"add `{axis.word}: ...`, or stand it `in` a space",
-        (thing.label,),
-    )
 
 
 def read_span(asker: Asker, span: Span) -> Reach:
@@ -100,9 +49,9 @@ def _read(asker: Asker, span: Span) -> Reach:
     assert asker.axis is not None
     match span:
         case FromTo():
-            low = _place(replace(asker, end=-1), span.low)
-            high = _place(replace(asker, end=1), span.high)
-            return Reach(low.number, high.number, low.faces, high.faces)
+            start = _place(replace(asker, end=-1), span.low)
+            stop = _place(replace(asker, end=1), span.high)
+            return Reach(start.number, stop.number, start.faces, stop.faces)
         case Between():
             return _between(asker, span)
         case Measured():
@@ -114,11 +63,21 @@ def _read(asker: Asker, span: Span) -> Reach:
         case SameAs():
             return _same_as(asker, span)
         case SizeAlone():
-            size = size_in(asker, span.size)
-            assert asker.thing is not None
-            low = copies.row_start(asker, size, span)
-            return Reach(low, low + size)
+            return _of_row(asker, span)
     assert_never(span)
+
+
+def _of_row(asker: Asker, span: SizeAlone) -> Reach:
+    """A size alone: its row gives the place."""
+    size = size_in(asker, span.size)
+    low = asker.scope.common.workings.row_start(asker.thing, asker.axis) if asker.thing else None
+    if low is None:
+        raise asker.error(
+            f"this says how big ({shown(size, asker.scalar.unit)}) but not where",
+            span,
+            "write `3 up from bottom`, `3 centred on middle`, or spread it in a row",
+        )
+    return Reach(low, low + size)
 
 
 def _place(asker: Asker, formula: Expression) -> Value:
@@ -177,7 +136,7 @@ def _sign(asker: Asker, span: Measured) -> int:
                 f"along {asker.axis.word} write {_directions_along(asker.axis)}",
             )
         return sign
-    side = asker.sides.get(asker.axis)
+    side = asker.written_sides.get(asker.axis)
     if side is None:
         raise asker.error(
             f"`{span.direction}` is for paired copies, and this is not one of a pair along {asker.axis.word}",

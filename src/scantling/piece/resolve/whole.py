@@ -3,120 +3,108 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from scantling.piece.facts import NO_FACTS, ShopFacts
 from scantling.piece.language.document import Document, Scalar
-from scantling.piece.language.expressions import Expression
-from scantling.piece.model import (
-    NO_RECORD,
-    Axis,
-    Box,
-    BuildRecord,
-    Face,
-    Lean,
-    Material,
-    Outline,
-    Piece,
-    Section,
-    Taper,
-)
+from scantling.piece.model import NO_RECORD, Axis, Box, BuildRecord, Contact, Face, Piece
 from scantling.piece.resolve import (
+    as_built,
     choices,
     contacts,
-    copies,
-    evaluate,
-    grain,
     hardware,
     joints,
+    looking_over,
     materials,
+    mends,
     moving,
     named,
     parts,
     setting,
-    shapes,
-    spans,
 )
-from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.build import root_scope
 from scantling.piece.resolve.common import Common
 from scantling.piece.resolve.standing import Crowd, Standing
-from scantling.piece.resolve.tree import Copy, Family, Reach, Scope, Thing
+from scantling.piece.resolve.tree import Scope
 from scantling.piece.resolve.uses import uses_of
-from scantling.piece.resolve.values import Value
+from scantling.piece.resolve.workings import PieceWorkings
+
+NO_SETTINGS: Mapping[str, str] = {}
 
 
-class _Workings:
-    """The modules the tree asks, in one place."""
+@dataclass(frozen=True, eq=False)
+class Worked:
+    """One document worked out as far as its parts."""
 
-    def value(self, asker: Asker, formula: Expression) -> Value:
-        return evaluate.value_of(asker, formula)
-
-    def expand(self, family: Family) -> tuple[Copy, ...]:
-        return copies.expand(family)
-
-    def reach(self, thing: Thing, axis: Axis) -> Reach:
-        return spans.reach_of(thing, axis)
-
-    def overall(self, scope: Scope, axis: Axis) -> Reach:
-        return named.overall(scope, axis)
-
-    def material(self, thing: Thing) -> Material:
-        return materials.of_thing(thing)
-
-    def thing_size(self, scope: Scope, name: str, size: str) -> float | None:
-        held = setting.hold_size(scope, name, size)
-        return held if held is not None else hardware.fitting_size(scope, name, size)
-
-    def lean(self, thing: Thing) -> Lean | None:
-        return shapes.lean_of(thing)
-
-    def taper_axis(self, thing: Thing) -> Axis | None:
-        return shapes.taper_axis(thing)
-
-    def taper(self, thing: Thing) -> Taper | None:
-        return shapes.taper_of(thing)
-
-    def outline(self, thing: Thing) -> Outline | None:
-        return shapes.outline_of(thing)
-
-    def section(self, thing: Thing) -> Section:
-        return shapes.section_of(thing)
-
-    def grain(self, thing: Thing) -> Axis:
-        return grain.grain_of(thing)
+    document: Document
+    common: Common
+    root: Scope
+    crowd: Crowd
 
 
 def resolve(
     document: Document,
     facts: ShopFacts = NO_FACTS,
     record: BuildRecord = NO_RECORD,
-    settings: Mapping[str, str] | None = None,
+    settings: Mapping[str, str] = NO_SETTINGS,
 ) -> Piece:
-    """The piece a document describes."""
-    common = Common(facts, dict(settings or {}), _Workings())
+    """The piece a document describes. A walk with no search in it: the same inputs give the same piece.
+
+    Parameters
+    ----------
+    document
+        As read by `read_piece`.
+    facts
+        What the shop has: measured sheets and lumber, fittings, joint methods it can make.
+    record
+        Parts as measured while building; what is not yet cut follows them.
+    settings
+        Phrases that stand instead of the file's, by the name of a size, a choice or a material;
+        the overall sizes are called `overall wide`, `overall deep`, `overall high`.
+
+    Raises
+    ------
+    ResolveError
+        With file, line, character, the part and the chain of names that led there, and what to write.
+    """
+    planned = None
+    if record.measured:
+        planned = _worked(document, facts, settings, None)
+    built = as_built.as_built(planned.root, record) if planned else None
+    worked = _worked(document, facts, settings, built)
+    return _piece(worked, planned, record, settings)
+
+
+def _worked(
+    document: Document, facts: ShopFacts, settings: Mapping[str, str], built: as_built.AsBuilt | None
+) -> Worked:
+    common = Common(facts, dict(settings), PieceWorkings(), built=built)
     root = root_scope(common, document)
+    looking_over.refuse_unknown_settings(root, settings)
     leaves = parts.part_leaves(root)
-    found = tuple(parts.part_of(seen) for seen in leaves)
-    crowd = Crowd.of(tuple(Standing(part, seen) for part, seen in zip(found, leaves, strict=True)))
-    sizes = [named.overall(root, axis).size for axis in Axis]
-    overall = Box((0.0, 0.0, 0.0), (sizes[0], sizes[1], sizes[2]))
+    looking_over.refuse_same_names(leaves)
+    looking_over.refuse_wrong_hand(root)
+    crowd = Crowd.of(tuple(Standing(parts.part_of(seen), seen) for seen in leaves))
+    return Worked(document, common, root, crowd)
+
+
+def _piece(worked: Worked, planned: Worked | None, record: BuildRecord, settings: Mapping[str, str]) -> Piece:
+    root, crowd, document = worked.root, worked.crowd, worked.document
     uses = uses_of(root)
     room = setting.room_of(root)
+    overall = _overall(root)
     joined = joints.joints_of(uses, crowd, room.against or (Face.BACK,), overall)
     fittings = hardware.fittings_of(uses, crowd)
     movements = moving.movements_of(uses, crowd, joined, fittings)
     poses = moving.poses_of(uses, movements)
-    for notice in contacts.unexplained_overlaps(crowd, joined, document.unit):
-        common.notice(notice)
-    for notice in contacts.loose_touches(crowd, joined, fittings):
-        common.notice(notice)
-    return Piece(
-        name=_text(document, "piece"),
+    meant = contacts.intended(planned.crowd if planned else crowd)
+    piece = Piece(
+        name=_text(document, "piece") or _text(document, "style"),
         unit=document.unit,
         overall=overall,
-        parts=found,
+        parts=tuple(one.part for one in crowd.all),
         joints=joined,
-        contacts=contacts.intended(crowd),
+        contacts=meant,
         sizes=named.resolved(root),
         choices=choices.resolved(root),
         materials=materials.resolved(root),
@@ -128,11 +116,60 @@ def resolve(
         loads=setting.loads_of(uses, crowd, poses),
         room=room,
         finish=setting.finish_of(uses, crowd),
-        notices=tuple(common.notices),
         note=_text(document, "note"),
     )
+    _look_over(worked, piece)
+    if planned is not None:
+        _compare(worked, planned, piece, record, settings)
+    return _with_notices(piece, worked.common)
+
+
+def _overall(root: Scope) -> Box:
+    wide, deep, high = (named.overall(root, axis).size for axis in Axis)
+    return Box((0.0, 0.0, 0.0), (wide, deep, high))
 
 
 def _text(document: Document, key: str) -> str:
     node = document.get(key)
     return node.text if isinstance(node, Scalar) else ""
+
+
+def _look_over(worked: Worked, piece: Piece) -> None:
+    """Notices on what is resolved: overlaps, loose touches, sheets of a bare number."""
+    found = (
+        *contacts.unexplained_overlaps(worked.crowd, piece.joints, piece.unit),
+        *contacts.loose_touches(worked.crowd, piece.joints, piece.hardware),
+        *looking_over.bare_sheets(worked.crowd, piece.unit),
+    )
+    for notice in found:
+        worked.common.notice(notice)
+
+
+def _compare(
+    worked: Worked, planned: Worked, piece: Piece, record: BuildRecord, settings: Mapping[str, str]
+) -> None:
+    """Contacts as meant against parts as built."""
+    for notice in mends.kept_sizes(record, worked.crowd, planned.crowd, piece.unit):
+        worked.common.notice(notice)
+    for contact, gap in mends.gaps(worked.crowd, piece.contacts):
+        part = worked.crowd.by_name[contact.part].part
+        mend = _closing(planned, contact, part.size(contact.face.axis), piece, settings)
+        worked.common.notice(mends.gap_notice(contact, gap, piece.unit, part, mend))
+
+
+def _closing(
+    planned: Worked, contact: Contact, measured: float, piece: Piece, settings: Mapping[str, str]
+) -> str:
+    def planned_size(changed: Mapping[str, str]) -> float | None:
+        if not changed:
+            again = planned
+        else:
+            again = _worked(planned.document, planned.common.facts, {**settings, **changed}, None)
+        one = again.crowd.by_name.get(contact.part)
+        return one.part.size(contact.face.axis) if one else None
+
+    return mends.closing_size(piece.sizes, planned_size, measured, piece.unit)
+
+
+def _with_notices(piece: Piece, common: Common) -> Piece:
+    return replace(piece, notices=tuple(common.notices))

@@ -22,7 +22,6 @@ from scantling.piece.model import (
     BandWork,
     Box,
     DishWork,
-    Edge,
     EdgeKind,
     EdgeWork,
     Face,

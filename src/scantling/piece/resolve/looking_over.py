@@ -1,0 +1,106 @@
+"""Checked over a whole tree: settings known, names unlike, pairs on the hand they say, sheets by `thick`."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from scantling.errors import ResolveError
+from scantling.piece.language.document import Scalar
+from scantling.piece.language.parse import parse_span
+from scantling.piece.language.phrases import Number
+from scantling.piece.model import TOUCH, Axis, MaterialKind, Notice
+from scantling.piece.resolve import choices, materials, named
+from scantling.piece.resolve.asker import place_for
+from scantling.piece.resolve.common import nearest
+from scantling.piece.resolve.showing import shown
+from scantling.piece.resolve.standing import Crowd
+from scantling.piece.resolve.steps import Mirror
+from scantling.piece.resolve.tree import SIDES, SPACE, Scope, Seen, Thing
+from scantling.quantity.kinds import LengthUnit
+
+
+def refuse_unknown_settings(root: Scope, settings: Mapping[str, str]) -> None:
+    """A setting must name a size, a choice, a material or an overall size."""
+    overall = [f"overall {axis.word}" for axis in Axis]
+    known = [*named.size_names(root), *choices.names(root), *materials.names(root), *overall]
+    for name in settings:
+        if name not in known:
+            raise ResolveError(f'the piece has no setting "{name}"', None, nearest(name, known))
+
+
+def refuse_same_names(leaves: tuple[Seen, ...]) -> None:
+    """Two parts of one name could not be told apart."""
+    taken: dict[str, Seen] = {}
+    for seen in leaves:
+        other = taken.setdefault(seen.name, seen)
+        if other is not seen:
+            line = other.thing.family.key.place.line
+            raise ResolveError(
+                f'two parts are called "{seen.name}" (the other stands at line {line})',
+                seen.thing.family.key.place,
+                "call one of them otherwise",
+            )
+
+
+def refuse_wrong_hand(scope: Scope) -> None:
+    """What is written for a pair is its left or front one."""
+    for family in scope.families.values():
+        for thing in family.things:
+            if family.kind != SPACE:
+                _refuse_wrong_hand(thing)
+            if thing.contents is not None:
+                refuse_wrong_hand(thing.contents)
+
+
+def _refuse_wrong_hand(thing: Thing) -> None:
+    mirrored = {step.axis for copy in thing.copies for step in copy.steps if isinstance(step, Mirror)}
+    if thing.contents is not None:
+        return
+    for axis in sorted(mirrored):
+        word = next(w for w in thing.copies[0].words if SIDES[w][0] is axis)
+        middle = _about(thing, axis)
+        if thing.reach(axis).middle > middle + TOUCH:
+            other = "right" if word == "left" else "back"
+            raise ResolveError(
+                f"as written this is the {other} one of the pair; its copy comes out {word}",
+                thing.family.key.place,
+                f"write the {word} one: swap {word} and {other} in its `{axis.word}`",
+                (thing.label, axis.word),
+            )
+
+
+def _about(thing: Thing, axis: Axis) -> float:
+    for copy in thing.copies:
+        for step in copy.steps:
+            if isinstance(step, Mirror) and step.axis is axis:
+                return step.about()
+    return place_for(thing, axis).middle
+
+
+def bare_sheets(crowd: Crowd, unit: LengthUnit) -> Iterator[Notice]:
+    """A sheet part whose thickness is a bare number will not follow the sheet as measured."""
+    told: set[int] = set()
+    for one in crowd.all:
+        thing = one.seen.thing
+        if one.part.material.kind is not MaterialKind.SHEET or id(thing.family.key) in told:
+            continue
+        axis = _bare_thickness(thing)
+        if axis is not None:
+            told.add(id(thing.family.key))
+            node = thing.family.node.get(axis.word)
+            size = thing.reach(axis).size
+            yield Notice(
+                "sheet part of bare number",
+                f"{thing.label} says {shown(size, unit)} {axis.word} for a sheet whose thickness is measured",
+                node.place if node else one.part.place,
+                (one.name,),
+                size,
+                "write `thick` in place of the number",
+            )
+
+
+def _bare_thickness(thing: Thing) -> Axis | None:
+    thin = min(Axis, key=lambda a: thing.reach(a).size)
+    node = thing.family.node.get(thin.word)
+    span = parse_span(node) if isinstance(node, Scalar) else None
+    return thin if isinstance(getattr(span, "size", None), Number) else None
