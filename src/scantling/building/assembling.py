@@ -10,7 +10,7 @@ from scantling.building.assembly import Assembly, Manner, manner_of
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.clamping import clamp_words, clamping
-from scantling.building.clusters import Cluster
+from scantling.building.clusters import Cluster, by_part
 from scantling.building.draft import Draft
 from scantling.building.gluing import CURE
 from scantling.building.naming import listed, plural
@@ -90,6 +90,13 @@ def _nouns(bench: Bench, cluster: Cluster) -> list[str]:
 
 def _noun_pair(bench: Bench, joint: Joint) -> str:
     return f"{bench.names.noun(joint.first)}-{bench.names.noun(joint.second)}"
+
+
+def sets_of(bench: Bench, found: Iterable[Cluster]) -> str:
+    """`6 drawers`, `lid`: what these units are called together."""
+    names = sorted(unit_name(bench, unit) for unit in found)
+    same = grouped(names, _without_number)
+    return listed([f"{len(n)} {plural(noun)}" if len(n) > 1 else n[0] for noun, n in same.items()])
 
 
 def _unit_words(bench: Bench, batch: _Batch) -> str:
@@ -192,8 +199,7 @@ def _group_of(bench: Bench, cluster: Cluster) -> str:
 def _glue_sentences(bench: Bench, step: Assembly, rounds: int) -> Iterator[str]:
     dry = [joint for joint in step.joints if not is_glued(bench, joint)]
     yield f"Lay the parts out and close them {_AXES[min(step.axis, 3)]}; glue on both faces of each joint."
-    part_glued = [j for j in step.joints if j.settings.glue and j.settings.glue.extent == "part"]
-    yield from dict.fromkeys(_partly(bench, joint) for joint in part_glued)
+    yield from _partly(bench, step.joints)
     panels = bench.names.in_order(j.first for j in dry if j.method == "groove")
     if panels:
         free = "it must be free to move, its" if len(panels) == 1 else "they must be free to move, their"
@@ -216,11 +222,16 @@ def _named(bench: Bench, joint: Joint) -> str:
     return f"{words[:1].upper()}{words[1:]}"
 
 
-def _partly(bench: Bench, joint: Joint) -> str:
-    glue = joint.settings.glue
-    assert glue is not None
-    nouns = f"{bench.names.noun(joint.first)} to {bench.names.noun(joint.second)}"
-    return f"Glue {nouns} only over the {glue.where} {bench.show(glue.length)}; the rest stays dry."
+def _partly(bench: Bench, joints: Iterable[Joint]) -> Iterator[str]:
+    """Joints that are glued over a stretch only, said once for each stretch."""
+    glued = [(joint.settings.glue, joint) for joint in joints if joint.settings.glue]
+    stretches = grouped(
+        ((glue, joint) for glue, joint in glued if glue.extent == "part"),
+        lambda pair: (pair[0].where, bench.show(pair[0].length)),
+    )
+    for (where, length), found in stretches.items():
+        nouns = dict.fromkeys(bench.names.noun(joint.first) for _, joint in found)
+        yield f"Glue only over the {where} {length}: {listed(tuple(nouns))}."
 
 
 def is_glued(bench: Bench, joint: Joint) -> bool:
@@ -243,10 +254,13 @@ def _joint_lines(bench: Bench, step: Assembly) -> tuple[str, ...]:
 
 
 def _clamps(bench: Bench, step: Assembly) -> int:
-    """Clamps in line with each part that is squeezed in: one for every stretch of its joint."""
-    spans = {
-        joint.first: _joint_length(joint) for joint in step.joints if _is_squeezed(bench, joint, step.axis)
-    }
+    """Clamps in line with each part or frame squeezed in: one for every stretch of its longest joint."""
+    home = by_part(step.before)
+    spans: dict[Cluster, float] = {}
+    for joint in step.joints:
+        if _is_squeezed(bench, joint, step.axis):
+            cluster = home[joint.first]
+            spans[cluster] = max(spans.get(cluster, 0.0), _joint_length(joint))
     return max(2, sum(max(1, ceil(span / RAIL_PER_CLAMP)) for span in spans.values())) if spans else 0
 
 

@@ -57,7 +57,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class ShoppingLine:
-    """`group`: timber, sheets, hardware, supplies. `need` of `unit`; `buy`: whole packs, less what is there."""
+    """`group`: timber, sheets, hardware, supplies. `need` and `on_hand` of `unit`; `buy` in whole packs."""
 
     group: str
     item: str

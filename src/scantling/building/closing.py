@@ -81,7 +81,7 @@ def _with_panel(found: Sequence[Closing], panel: Cluster, joints: Sequence[Joint
         if not holds:
             done.append(closing)
             continue
-        before = tuple(c | panel if inside and c & neighbours else c for c in closing.before)
+        before = tuple(c | panel if len(neighbours & c) > 1 else c for c in closing.before)
         after = closing.after | panel
         here = tuple(joint for joint in left if joint.second in after)
         left = [joint for joint in left if joint not in here]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from scantling.building.assembling import unit_name
+from scantling.building.assembling import sets_of
 from scantling.building.assembly import in_room, units
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
@@ -13,7 +13,7 @@ from scantling.building.draft import Draft
 from scantling.building.jointing import parts_of
 from scantling.building.naming import listed, numbered, plural
 from scantling.building.tables import cautions_for, minutes
-from scantling.piece.model import FLOOR, WALL, Hardware, Joint, PartName, Slide, Swing
+from scantling.piece.model import FLOOR, WALL, Hardware, Joint, PartName, Slide
 
 _MOVES = ("slide", "hinge", "stay", "strut", "runner", "castor", "lift")
 
@@ -130,15 +130,14 @@ def _sizes(bench: Bench, fitting: Hardware) -> Iterator[str]:
 def _sliders(bench: Bench) -> Iterator[Draft]:
     """Drawers on wooden runners and lids in grooves: moved by no hardware, eased with a plane."""
     home = by_part(units(bench.piece))
-    moved = [m for m in bench.piece.movements if m.hardware is None and isinstance(m.motion, Slide | Swing)]
-    sliding = [m for m in moved if isinstance(m.motion, Slide)]
+    sliding = [m for m in bench.piece.movements if m.hardware is None and isinstance(m.motion, Slide)]
     if not sliding:
         return
     parts = bench.names.in_order(name for movement in sliding for name in movement.moves)
-    found = {unit_name(bench, home[min(movement.moves)]) for movement in sliding}
+    units_moved = {home[min(movement.moves)] for movement in sliding}
     yield Draft(
         Stage.FIT,
-        f"Fit {listed(sorted(found)) if len(found) < 3 else numbered(len(found), 'sliding part')}",
+        f"Fit {sets_of(bench, units_moved)}",
         "Try each in its place; shave the sides where they rub, not the place. Leave room for damp months. "
         "Wax the runners and grooves.",
         parts,

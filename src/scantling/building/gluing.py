@@ -15,7 +15,7 @@ from scantling.building.clamping import (
     clamps_along,
 )
 from scantling.building.draft import Draft
-from scantling.building.naming import listed, plural
+from scantling.building.naming import listed, numbered, plural
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import Blank, GlueUp, Role
 from scantling.piece.model import PartName
@@ -27,13 +27,43 @@ CURE = 24 * 60.0  # minutes before a glued blank is planed or loaded; maker's gl
 
 def gluing(bench: Bench) -> Iterator[Draft]:
     """Glue-ups of equal parts together, one step each; then the steps that true them."""
-    glue_ups = [g for g in bench.cuts.glue_ups if g.part in bench.piece.part_by_name]
+    known = [g for g in bench.cuts.glue_ups if g.part in bench.piece.part_by_name]
+    glue_ups = [g for g in known if is_seam_glued(bench, g)]
+    yield from _loose_boards(bench, [g for g in known if not is_seam_glued(bench, g)])
     batches = grouped(glue_ups, lambda g: (g.role, bench.names.noun(g.part))).values()
     for batch in batches:
         yield _glue(bench, batch)
     yield from _true(bench, [g for g in glue_ups if g.role is Role.LAYER], layers=True)
     yield from _true(bench, [g for g in glue_ups if g.role is Role.STAVE], layers=False)
     yield from _rings(bench, [g for g in glue_ups if g.role is Role.SEGMENT])
+
+
+def is_seam_glued(bench: Bench, glue_up: GlueUp) -> bool:
+    """Whether the staves are glued; a back of tongued boards stays loose."""
+    built = bench.part(glue_up.part).built
+    return built is None or built.glue != "none"
+
+
+def _loose_boards(bench: Bench, glue_ups: Sequence[GlueUp]) -> Iterator[Draft]:
+    """Boards that lie side by side unglued, their edges worked to meet."""
+    if not glue_ups:
+        return
+    parts = bench.names.in_order(g.part for g in glue_ups)
+    machine = bench.machine(MachineKind.ROUTER_TABLE, MachineKind.ROUTER, MachineKind.TABLE_SAW)
+    count = sum(len(g.blanks) for g in glue_ups)
+    edges = {built.edges for part in parts if (built := bench.part(part).built)}
+    yield Draft(
+        Stage.JOINTS,
+        f"Work the edges of {numbered(count, 'board')} for {bench.names.counted(parts)}",
+        f"Edges: {listed(sorted(edges))}. The boards stay loose so that each can swell and shrink: about "
+        f"{bench.show(1.6)} between them in the dry season, less in the damp, and no glue anywhere.",
+        parts,
+        machine=machine.name if machine else "",
+        settings=_stave_lines(bench, glue_ups),
+        active=minutes("set up") + minutes("groove", 2 * count),
+        check="Two boards slide together by hand and part again.",
+        cautions=bench.cautions(machine),
+    )
 
 
 def _blanks(bench: Bench, glue_up: GlueUp) -> tuple[Blank, ...]:

@@ -11,6 +11,7 @@ from scantling.building.assembly import is_between_parts
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import ShoppingLine
 from scantling.building.finishing import GRITS, UNFINISHED_GRIT
+from scantling.building.gluing import is_seam_glued
 from scantling.building.tables import finish_named
 from scantling.cutting.cut_plan import GlueUp, Role, StockLayout
 from scantling.joinery.features import HardwareUse
@@ -163,7 +164,7 @@ def _supply(name: str, need: float, unit: str, supply: Supply | None, note: str 
 
 def glue_litres(bench: Bench) -> float:
     """Glue for every seam and every glued joint: area x spread, and a fifth over."""
-    area = sum(_seam_area(bench, glue_up) for glue_up in bench.cuts.glue_ups)
+    area = sum(_seam_area(bench, g) for g in bench.cuts.glue_ups if is_seam_glued(bench, g))
     joints = {j.id for j in bench.piece.joints if is_between_parts(j) and is_glued(bench, j)}
     area += sum(lay.glued_area for lay in bench.machined.layouts if lay.joint in joints)
     return area / 1e6 * bench.glue.spread / bench.glue.kg_a_litre * GLUE_SPARE
