@@ -141,6 +141,14 @@ def test_the_schema_for_editors_takes_the_examples_and_the_kits(examples):
         assert [str(error) for error in validator.iter_errors(tree)] == [], file.name
 
 
+def test_the_schema_for_editors_takes_a_kit_s_settings_beside_a_part_s_keys():
+    part = {"kit": "drawer", "in": "opening", "copies": {"ring": 4}, "runs on": "wooden runners", "gap": 0.5}
+    validator = jsonschema.Draft202012Validator(editor_schema())
+    assert list(validator.iter_errors({"piece": "a", "parts": {"drawer": part}})) == []
+    part["when"] = ["a list"]
+    assert list(validator.iter_errors({"piece": "a", "parts": {"drawer": part}}))
+
+
 @pytest.mark.parametrize(
     "tree",
     [

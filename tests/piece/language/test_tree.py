@@ -8,7 +8,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scantling.errors import ReadError
-from scantling.piece.language import MappingNode, Scalar, read_tree, tree
+from scantling.piece.language import (
+    MappingNode,
+    Scalar,
+    as_mapping,
+    as_scalar,
+    as_sequence,
+    items_of,
+    read_tree,
+    tree,
+)
 from scantling.piece.language.edits import flattened
 from scantling.quantity import LengthUnit
 
@@ -54,6 +63,10 @@ def test_places_inside_quotes_escapes_and_several_lines():
     ]:
         place = root.get(name).place_at(offset)
         assert (place.line, place.character) == (line, character), (name, offset)
+
+
+def test_a_comment_may_begin_with_a_number():
+    assert read("a: 1  # 8 screws\nb: 2 #eight\n").get("b").text == "2"
 
 
 def test_windows_line_ends_count_once():
@@ -117,6 +130,8 @@ REFUSED = [
     ('a: "x" ‸4', "not expected here"),
     ("- a\n‸b: c", "not expected here"),
     ("a:\n  size:‸ #8 x 1 1/4\n", "write 8 x 1 1/4"),
+    ("a: screw ‸#8 x 1 1/4\n", "write 8 x 1 1/4 without `#`"),
+    ("a: {b: 1 ‸#8\n}", "#8 is lost"),
     ("a: {‸b}", "`b` says nothing"),
     ("a: {b: 1, ‸c: , d: 2}", "`c` says nothing"),
     ("‸a:\n", "`a` says nothing"),
@@ -128,6 +143,25 @@ REFUSED = [
     ("a: " + "[" * 15 + "‸[", "nested more than 16 deep"),
     ("a: ‸" + "b" * 5001, "more than 5,000 characters long"),
 ]
+
+
+def test_nodes_as_what_a_reader_wants():
+    root = read("a: words\nb: [1, 2]\nc: {d: 3}\n")
+    words, items, entries = (root.get(name) for name in "abc")
+    assert as_scalar(words, "it") is words
+    assert as_sequence(items, "it") is items
+    assert as_mapping(entries, "it") is entries
+    assert items_of(items) == items.items
+    assert items_of(words) == (words,)
+    for wanted, node, says in [
+        (as_scalar, items, "it wants a few words, not a list"),
+        (as_scalar, entries, "it wants a few words, not entries"),
+        (as_sequence, words, 'it wants a list, not "words"'),
+        (as_mapping, items, "it wants `key: phrase` entries, not a list"),
+    ]:
+        with pytest.raises(ReadError, match=says) as caught:
+            wanted(node, "it")
+        assert caught.value.place == node.place
 
 
 @pytest.mark.parametrize(("marked", "says"), REFUSED)

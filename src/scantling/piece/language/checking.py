@@ -5,11 +5,23 @@ from __future__ import annotations
 from difflib import get_close_matches
 
 from scantling.errors import ReadError
-from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode
+from scantling.piece.language.document import (
+    Entry,
+    MappingNode,
+    Node,
+    Scalar,
+    SequenceNode,
+    as_mapping,
+    as_scalar,
+    as_sequence,
+    items_of,
+)
 from scantling.piece.language.expressions import OWN_WORDS, PLACE_WORDS
 from scantling.piece.language.keys import PART, TABLES
 from scantling.piece.language.kinds_of_value import (
     FORMULA,
+    SIZE,
+    SPAN,
     Either,
     Entries,
     ListOf,
@@ -29,7 +41,7 @@ _TAKEN = frozenset((*PLACE_WORDS, *OWN_WORDS, *WISHES))
 
 def check_entries(node: Node, table: Table, what: str) -> None:
     """Raise ReadError unless `node` holds only keys of `table`, each with a value it may have."""
-    mapping = _mapping(node, what)
+    mapping = as_mapping(node, what)
     for entry in mapping.entries:
         key = table.by_name.get(entry.name)
         if key is not None:
@@ -56,12 +68,12 @@ def check_value(node: Node, value: Value, what: str) -> None:
             for item in _sequence(node, what, value).items:
                 check_value(item, value.item, what)
         case OneOrMore():
-            for item in node.items if isinstance(node, SequenceNode) else (node,):
+            for item in items_of(node):
                 check_value(item, value.item, what)
         case Entries():
             check_entries(node, TABLES[value.table], what)
         case Named():
-            for entry in _mapping(node, what).entries:
+            for entry in as_mapping(node, what).entries:
                 _check_named(entry, value)
         case Either():
             _check_either(node, value, what)
@@ -97,10 +109,7 @@ def _check_named(entry: Entry, named: Named) -> None:
 def _check_setting(entry: Entry) -> None:
     """A kit's setting: any phrase; which ones there are is the kit's own to say."""
     parse_name(entry.key)
-    if not isinstance(entry.value, Scalar):
-        raise ReadError(
-            f"`{entry.name}` wants a few words here", entry.value.place, "a kit's setting is one phrase"
-        )
+    as_scalar(entry.value, f"`{entry.name}`", "a kit's setting is one phrase")
 
 
 def _check_phrase(node: Node, phrase: Phrase, what: str) -> None:
@@ -135,31 +144,13 @@ def _check_either(node: Node, either: Either, what: str) -> None:
 
 
 def _scalar(node: Node, what: str, wanted: Phrase | Word) -> Scalar:
-    if isinstance(node, Scalar):
-        return node
     example = wanted.example if isinstance(wanted, Phrase) else wanted.words[0]
     remedy = f"write it as in `{example}`"
-    if (isinstance(node, SequenceNode) and wanted is FORMULA) or what.strip("`") in ("wide", "deep", "high"):
+    if isinstance(node, SequenceNode) and wanted in (FORMULA, SPAN, SIZE):
         remedy = f"{remedy}; if a minus was meant, {CLOSE_UP}"
-    raise ReadError(f"{what} wants a few words, not {_shape(node)}", node.place, remedy)
-
-
-def _mapping(node: Node, what: str) -> MappingNode:
-    if isinstance(node, MappingNode):
-        return node
-    raise ReadError(
-        f"{what} wants `key: phrase` entries, not {_shape(node)}", node.place, "write `{key: phrase}`"
-    )
+    return as_scalar(node, what, remedy)
 
 
 def _sequence(node: Node, what: str, value: ListOf) -> SequenceNode:
-    if isinstance(node, SequenceNode):
-        return node
-    form = "`- {key: phrase}` lines" if isinstance(value.item, Entries) else "`[one, two]`"
-    raise ReadError(f"{what} wants a list, not {_shape(node)}", node.place, f"write {form}")
-
-
-def _shape(node: Node) -> str:
-    if isinstance(node, Scalar):
-        return f'"{node.text.strip()[:60]}"'
-    return "a list" if isinstance(node, SequenceNode) else "entries"
+    lines = isinstance(value.item, Entries)
+    return as_sequence(node, what, f"write {'`- {key: phrase}` lines' if lines else '`[one, two]`'}")

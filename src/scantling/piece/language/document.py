@@ -132,25 +132,26 @@ class Document:
         return self.root.get(name)
 
 
-def as_scalar(node: Node, what: str) -> Scalar:
+def as_scalar(node: Node, what: str, remedy: str = "") -> Scalar:
     """The node, if it is plain words; else a ReadError saying that `what` wants words."""
     if isinstance(node, Scalar):
         return node
-    raise ReadError(f"{what} wants a few words here, not {_shape(node)}", node.place)
+    raise ReadError(f"{what} wants a few words, not {_shape(node)}", node.place, remedy)
 
 
 def as_mapping(node: Node, what: str) -> MappingNode:
     """The node, if it has `key: value` entries; else a ReadError saying that `what` wants them."""
     if isinstance(node, MappingNode):
         return node
-    raise ReadError(f"{what} wants `key: value` entries here, not {_shape(node)}", node.place)
+    message = f"{what} wants `key: phrase` entries, not {_shape(node)}"
+    raise ReadError(message, node.place, "write `{key: phrase}`")
 
 
-def as_sequence(node: Node, what: str) -> SequenceNode:
+def as_sequence(node: Node, what: str, remedy: str = "write `[one, two]`") -> SequenceNode:
     """The node, if it is a list; else a ReadError saying that `what` wants one."""
     if isinstance(node, SequenceNode):
         return node
-    raise ReadError(f"{what} wants a list here, not {_shape(node)}", node.place)
+    raise ReadError(f"{what} wants a list, not {_shape(node)}", node.place, remedy)
 
 
 def items_of(node: Node) -> tuple[Node, ...]:
@@ -160,5 +161,5 @@ def items_of(node: Node) -> tuple[Node, ...]:
 
 def _shape(node: Node) -> str:
     if isinstance(node, Scalar):
-        return f'"{node.text}"' if node.text else "nothing"
+        return f'"{node.text.strip()[:60]}"'
     return "a list" if isinstance(node, SequenceNode) else "entries"

@@ -51,7 +51,6 @@ def _of_table(table: Table) -> Schema:
         return {
             **schema,
             "if": {"required": ["kit"]},
-            "then": {"additionalProperties": _WORDS},
             "else": {"propertyNames": {"enum": list(table.by_name)}},
         }
     return {**schema, "additionalProperties": _of(table.rest.value) if table.rest else False}

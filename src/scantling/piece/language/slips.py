@@ -11,6 +11,7 @@ import yaml
 from scantling.errors import Place, ReadError
 
 _LOST = re.compile(r"[ ]+#[ ]?(?P<lost>\d[^\n\r,}\]]*)")
+_GAUGE = re.compile(r"[ ]+#(?P<lost>\d[^\n\r,}\]]*)")
 CLOSE_UP = "close up the minus, as in `-1/2`, or start with a face, as in `top - 1/2`"
 
 
@@ -43,6 +44,21 @@ def empty_value(
         return ReadError(comma[0], place_of_mark(key.start_mark, file), comma[1])
     return ReadError(
         f"`{key.value.strip()}` says nothing", place_of_mark(key.start_mark, file), "write its value"
+    )
+
+
+def lost_gauge(text: str, at: int, place: Place) -> ReadError | None:
+    """The error for words followed by ` #8`, which begins a comment; None where they are not.
+
+    `at` is the character after the words, `place` where that is.
+    """
+    lost = _GAUGE.match(text, at)
+    if lost is None:
+        return None
+    return ReadError(
+        f"a space and `#` begin a comment: #{lost['lost'].strip()} is lost",
+        place.moved(lost.start("lost") - 1 - at),
+        f"write {lost['lost'].strip()} without `#`; a comment has a space after its `#`",
     )
 
 

@@ -13,7 +13,7 @@ import yaml
 from scantling.errors import Place, ReadError
 from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode
 from scantling.piece.language.runs import runs_of
-from scantling.piece.language.slips import empty_value, index_of, place_of_mark, said_plainly
+from scantling.piece.language.slips import empty_value, index_of, lost_gauge, place_of_mark, said_plainly
 from scantling.quantity import LengthUnit
 
 MOST_CHARACTERS = 1_000_000
@@ -207,6 +207,8 @@ class _Builder:
         line, character = self._place(event).line, self._place(event).character
         if self.text[start:end] == event.value:
             place = Place(self.file, line, character, end - start)
+            if slip := lost_gauge(self.text, end, place.moved(end - start)):
+                raise slip
             return Scalar(event.value, place, self.unit, raw=(start, end))
         if self.text[start + 1 : end - 1] == event.value and "\n" not in event.value:
             place = Place(self.file, line, character + 1, max(1, end - start - 2))
