@@ -23,8 +23,6 @@ from scantling.piece.language.kinds_of_value import (
     Word,
 )
 
-__all__ = ["PART", "editor_schema", "main"]
-
 Schema = dict[str, Any]
 _WORDS: Schema = {"type": ["string", "number"]}
 
