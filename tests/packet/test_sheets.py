@@ -13,6 +13,7 @@ from scantling.packet.frames import cross, frame_of, lean_angles
 from scantling.packet.part_sheets import rounding_notes
 from scantling.packet.part_views import PartViews
 from scantling.packet.shown import Sizes, bound, duration
+from scantling.packet.steps import number_ranges
 from scantling.piece.model import Axis, Face, Lean, Shape
 from scantling.quantity import Style
 from scantling.quantity.kinds import LengthUnit
@@ -125,7 +126,7 @@ def test_cut_sheets_number_the_cuts_and_name_the_blanks(bench_data):
     assert [cut["number"] for cut in first["cuts"]] == [1, 2, 3, 4, 5]
     assert [blank["label"] for blank in first["blanks"]] == ["1 (1 of 2)", "1 (2 of 2)"]
     assert plain(first["cuts"][1]["setting"]) == "37 in (939.8 mm)"  # source: by hand
-    assert first["cuts"][0]["gives"] == "waste and stock"
+    assert first["cuts"][3]["gives"] == "blank 1 (1 of 2) and waste"
     assert "on the rack" in first["facts"]
 
 
@@ -154,3 +155,10 @@ def test_duration_in_plain_words(minutes, words):
 def test_float_noise_does_not_show():
     sizes = Sizes(Style(LengthUnit.MM))
     assert sizes.plain(1.75 * INCH - INCH) == sizes.plain(19.05) == "19.1"
+
+
+@pytest.mark.parametrize(
+    ("numbers", "words"), [((), ""), ((3,), "3"), ((1, 2, 3, 4), "1 to 4"), ((2, 4, 5, 9), "2, 4, 5, 9")]
+)
+def test_steps_that_come_before_are_said_in_ranges(numbers, words):
+    assert number_ranges(numbers) == words  # source: by hand

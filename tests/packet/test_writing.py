@@ -10,6 +10,8 @@ import pytest
 import trimesh
 
 import scantling.packet.files as files
+import scantling.packet.writing as writing
+from scantling.errors import MissingTool
 from scantling.packet import write_packet
 from scantling.packet.files import write_whole
 from scantling.packet.tables import parts_csv, shopping_csv
@@ -20,18 +22,29 @@ def rows(content):
     return list(csv.DictReader(StringIO(content.decode("utf-8-sig"))))
 
 
-def test_packet_is_one_folder_of_files(bench, tmp_path):
-    written = write_packet(bench, tmp_path / "new" / "out")
+@pytest.fixture(scope="module")
+def written(bench, tmp_path_factory):
+    """The packet, written once."""
+    return write_packet(bench, tmp_path_factory.mktemp("packet") / "new" / "out")
+
+
+def test_packet_is_one_folder_of_files(written):
     names = {path.name for path in written}
-    assert {"boot-bench.pdf", "boot-bench.html", "boot-bench.glb"} <= names
+    assert {"boot-bench.pdf", "boot-bench.html", "boot-bench.glb", "boot-bench-parts.csv"} <= names
     assert all(path.stat().st_size > 200 for path in written)
-    assert {path.name for path in (tmp_path / "new" / "out").iterdir()} == names
+    assert {path.name for path in written[0].parent.iterdir()} == names
 
 
-def test_writing_twice_gives_the_same_bytes(bench, tmp_path):
-    first = {p.name: p.read_bytes() for p in write_packet(bench, tmp_path) if p.suffix != ".step"}
-    second = {p.name: p.read_bytes() for p in write_packet(bench, tmp_path) if p.suffix != ".step"}
-    assert first == second
+def test_without_the_extra_it_says_so_and_writes_the_same_bytes(bench, written, tmp_path, monkeypatch):
+    def missing(*_: object) -> None:
+        raise MissingTool("STEP files need the extra")
+
+    monkeypatch.setattr(writing, "write_step", missing)
+    heard: list[str] = []
+    again = write_packet(bench, tmp_path, tell=heard.append)
+    assert heard == ["STEP files need the extra"]
+    before = {path.name: path.read_bytes() for path in written if path.suffix != ".step"}
+    assert {path.name: path.read_bytes() for path in again} == before
 
 
 def test_a_failed_write_leaves_the_old_file(tmp_path: Path, monkeypatch):
@@ -67,8 +80,8 @@ def test_a_name_that_looks_like_a_formula_is_harmless(make_plan):
     assert table[0]["name"] == "'=1+2"
 
 
-def test_model_opens_elsewhere(bench, tmp_path):
-    path = next(p for p in write_packet(bench, tmp_path) if p.suffix == ".glb")
+def test_model_opens_elsewhere(bench, written):
+    path = next(p for p in written if p.suffix == ".glb")
     scene = trimesh.load(path, force="scene")
     extents = sorted(scene.extents)
     # source: by hand; 12, 18 and 36 in, in metres

@@ -31,7 +31,7 @@ def _sheet(layout: StockLayout, context: Context) -> Data:
     size = f"{sizes.plain(layout.thickness)} × {sizes.plain(layout.width)} × {sizes.plain(layout.length)}"
     return {
         "stock": layout.stock,
-        "title": f"{STOCK[layout.kind]} {layout.stock}: {layout.species}",
+        "title": f"{STOCK[layout.kind]} {_stock_name(layout.stock)}: {layout.species}",
         "machine": _machines(layout),
         "facts": f"{size}, {price}",
         "scale": scale_words(drawing.scale),
@@ -41,6 +41,11 @@ def _sheet(layout: StockLayout, context: Context) -> Data:
         "blanks": [_blank(placed.blank, blanks, labels, layout, context) for placed in layout.placed],
         "notes": list(layout.notes),
     }
+
+
+def _stock_name(ident: str) -> str:
+    """The id "P1#2", the second of a stack, as "P1, no. 2"."""
+    return ident.replace("#", ", no. ")
 
 
 def defects_on(stock: str, shop: Shop) -> Sequence[Defect]:

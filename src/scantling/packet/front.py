@@ -10,6 +10,7 @@ from scantling.quantity import format_angle, format_mass, format_ratio
 from scantling.quantity.kinds import Kind
 
 Data = dict[str, object]
+MANY = 6  # parts named at the head of a finding; more than that stand in its lines
 COUNTED = {Severity.MUST: "must fix", Severity.SHOULD: "should look", Severity.KNOW: "good to know"}
 
 
@@ -117,22 +118,33 @@ def _value_words(size: NamedSize, context: Context) -> str:
 
 
 def findings(context: Context) -> list[Data]:
-    """Findings in the order of the plan, must-fix first."""
-    return [_finding(finding, context) for finding in context.plan.findings]
+    """Findings in the order of the plan, must-fix first; those with one remedy stand together."""
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in context.plan.findings:
+        remedy = finding.mend.text if finding.mend else finding.message
+        groups.setdefault((finding.severity, finding.check, finding.code, remedy, finding.source), []).append(
+            finding
+        )
+    return [_finding(group, context) for group in groups.values()]
 
 
-def _finding(finding: Finding, context: Context) -> Data:
+def _finding(group: list[Finding], context: Context) -> Data:
+    first = group[0]
+    places = dict.fromkeys(part for finding in group for part in finding.where)
     return {
-        "weight": finding.severity.value,
-        "check": finding.check,
-        "message": finding.message,
-        "where": listed([context.named(part) for part in finding.where]),
-        "number": _number_words(finding, context),
-        "source": finding.source,
-        "remedy": finding.mend.text if finding.mend else "",
-        "pose": finding.pose or "",
-        "judgement": finding.judgement,
+        "weight": first.severity.value,
+        "check": first.check,
+        "lines": [_line(finding, context) for finding in group],
+        "where": listed([context.named(part) for part in places]) if len(places) <= MANY else "",
+        "source": first.source,
+        "remedy": first.mend.text if first.mend else "",
+        "pose": first.pose or "",
+        "judgement": first.judgement,
     }
+
+
+def _line(finding: Finding, context: Context) -> Data:
+    return {"message": finding.message, "number": _number_words(finding, context)}
 
 
 def _number_words(finding: Finding, context: Context) -> str:

@@ -99,8 +99,9 @@ def _item(
 
 
 def _told_apart(parts: list[Part], name: str) -> str:
-    """A name for some copies of a definition: "front leg" by the words they share, else the first's own."""
+    """A name for some copies of a definition: the words they share ("front leg", "drawer 1 side")."""
     if len(parts) == 1:
         return parts[0].name
-    shared = [word for word in parts[0].copy_words if all(word in part.copy_words for part in parts)]
-    return f"{' '.join(shared)} {name}" if shared else f"{parts[0].name} and alike"
+    others = [part.name.split() for part in parts[1:]]
+    shared = " ".join(word for word in parts[0].name.split() if all(word in words for words in others))
+    return shared if shared and shared != name else f"{parts[0].name} and alike"

@@ -11,7 +11,7 @@ from itertools import permutations, product
 from math import copysign, floor
 
 from scantling.joinery.features import MachinedPart, Prism
-from scantling.piece.model import Box, Face, Part, Vec3
+from scantling.piece.model import TOUCH, Box, Face, Part, Vec3
 
 Turn = tuple[tuple[int, int, int], tuple[int, int, int]]  # axis taken for each axis, and its sign
 Facts = frozenset[tuple[object, ...]]
@@ -40,10 +40,26 @@ def opposite(first: MachinedPart, second: MachinedPart) -> bool:
 
 
 def _matches(first: MachinedPart, second: MachinedPart, mirrored: bool) -> bool:
-    if first.part.material.text != second.part.material.text:
+    if _outside(first) != _outside(second):
         return False
     target = description(first, STILL)
-    return any(description(second, turn) == target for turn in _turns(mirrored))
+    return any(description(second, turn) == target for turn in _turns(mirrored) if _fits(first, second, turn))
+
+
+def _outside(part: MachinedPart) -> tuple[object, ...]:
+    """What no turn changes; told before any turning is tried."""
+    sizes = sorted(_steady(size) for size in part.cut_box.sizes)
+    counts = (len(part.holes), len(part.cuts), len(part.additions), len(part.shaped), len(part.trims))
+    return (part.part.material.text, *sizes, *counts)
+
+
+def _fits(first: MachinedPart, second: MachinedPart, turn: Turn) -> bool:
+    """Whether the turn lays grain on grain and the box on the box."""
+    order = turn[0]
+    if order[first.part.grain] != second.part.grain:
+        return False
+    mine, other = first.part.box.sizes, second.part.box.sizes
+    return all(abs(mine[axis] - other[order[axis]]) < TOUCH for axis in range(3))
 
 
 STILL: Turn = ((0, 1, 2), (1, 1, 1))

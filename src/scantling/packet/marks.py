@@ -61,7 +61,7 @@ def hole_groups(part: MachinedPart, frame: PartFrame) -> tuple[HoleGroup, ...]:
 
 
 def cut_marks(part: MachinedPart, frame: PartFrame) -> tuple[CutMark, ...]:
-    """Mortises, grooves, tenons and the rest, each under a capital letter."""
+    """Mortises, grooves, tenons and the rest. Cuts in a row across the part share a capital letter."""
     blocks: list[tuple[str, Face, str, Box, bool]] = [
         (c.kind, c.face, c.owner, c.box, False) for c in part.cuts
     ]
@@ -70,7 +70,16 @@ def cut_marks(part: MachinedPart, frame: PartFrame) -> tuple[CutMark, ...]:
     marks = sorted(
         (_cut(part, frame, *block) for block in _without_twins(blocks)), key=lambda m: (m.low, m.high)
     )
-    return tuple(_relettered(mark, _letter(n, ascii_uppercase)) for n, mark in enumerate(marks))
+    letters: dict[tuple[object, ...], str] = {}
+    for mark in marks:
+        letters.setdefault(_row_key(mark), _letter(len(letters), ascii_uppercase))
+    return tuple(_relettered(mark, letters[_row_key(mark)]) for mark in marks)
+
+
+def _row_key(mark: CutMark) -> tuple[object, ...]:
+    """What cuts of one row have in common: all but their places across the part."""
+    ends = (mark.low[0], mark.high[0], mark.low[2], mark.high[2])
+    return (mark.kind, mark.face, mark.owner, mark.adds, *(round(end, 1) for end in ends))
 
 
 def _without_twins(

@@ -96,11 +96,8 @@ def _findings(data: Data) -> Markup:
 def _finding(row: Data) -> Markup:
     weight = {"must fix": "must", "should look": "should"}.get(row["weight"], "know")
     mark = "▲ " if weight == "must" else ""
-    small = [
-        f"Found {row['number']}." if row["number"] else "",
-        f"Source: {row['source']}." if row["source"] else "",
-    ]
-    small += ["Rests on judgement." if row["judgement"] else ""]
+    source = f"Source: {row['source']}." if row["source"] else ""
+    small = [source, "Rests on judgement." if row["judgement"] else ""]
     return element(
         "article",
         element(
@@ -109,11 +106,16 @@ def _finding(row: Data) -> Markup:
             element("b", " " + row["check"]),
             element("span", f" {row['where']}", class_="quiet") if row["where"] else None,
         ),
-        element("p", row["message"], class_="says"),
+        *(_finding_line(line) for line in row["lines"]),
         element("p", element("b", "Remedy: "), row["remedy"]) if row["remedy"] else None,
         element("p", " ".join(part for part in small if part), class_="quiet"),
         class_="finding",
     )
+
+
+def _finding_line(line: dict[str, str]) -> Markup:
+    number = element("span", f" {line['number']}.", class_="quiet") if line["number"] else None
+    return element("p", line["message"], number, class_="says")
 
 
 def _views(data: Data) -> Markup:

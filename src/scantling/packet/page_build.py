@@ -15,7 +15,7 @@ def steps(data: Data) -> Markup:
 
 
 def _step(step: Data) -> Markup:
-    after = f"after step {', '.join(map(str, step['after']))}" if step["after"] else ""
+    after = f"after step {step['after']}" if step["after"] else ""
     facts = " · ".join(part for part in (step["stage"], step["active"], step["machine"], after) if part)
     wait = f"Then wait {step['wait']}: {step['wait_for']}".removesuffix(": ") if step["wait"] else ""
     return element(

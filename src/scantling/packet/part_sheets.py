@@ -57,7 +57,7 @@ def part_sheet(item: Item, context: Context) -> Data:
         "svg": drawing.svg,
         "alt": title,
         "holes": [hole_row(group, views, context, machined.name) for group in holes],
-        "cuts": [cut_row(cut, views, context, machined.name) for cut in cuts],
+        "cuts": cut_rows(cuts, views, context, machined.name),
         "notes": _notes(machined, cuts, views, context),
     }
 
@@ -116,18 +116,26 @@ def _places(group: HoleGroup, sizes: Sizes) -> tuple[str, str, str]:
     return along, across, through
 
 
-def cut_row(cut: CutMark, views: PartViews, context: Context, part: str) -> Data:
-    """One row of the table of joint cuts: where it starts and ends in each direction, and how deep."""
-    sizes, frame = context.sizes, views.frame
+def cut_rows(cuts: Sequence[CutMark], views: PartViews, context: Context, part: str) -> list[Data]:
+    """One row a letter of the table of joint cuts."""
+    rows: dict[str, list[CutMark]] = {}
+    for cut in cuts:
+        rows.setdefault(cut.letter, []).append(cut)
+    return [_cut_row(row, views, context, part) for row in rows.values()]
+
+
+def _cut_row(row: Sequence[CutMark], views: PartViews, context: Context, part: str) -> Data:
+    """Where the cuts of one letter start and end in each direction, and how deep."""
+    sizes, frame, cut = context.sizes, views.frame, row[0]
     axis = frame.faces.index(cut.face) // 2
-    ranges = [_range(cut.low[a], cut.high[a], views.size[a], sizes) for a in range(3)]
+    ranges = [dict.fromkeys(_range(c.low[a], c.high[a], views.size[a], sizes) for c in row) for a in range(3)]
     return {
         "letter": cut.letter,
-        "kind": cut.kind,
+        "kind": cut.kind if len(row) == 1 else f"{len(row)} × {cut.kind}",
         "face": frame.names[cut.face],
-        "along": ranges[0],
-        "across": ranges[1],
-        "through": ranges[2],
+        "along": "; ".join(ranges[0]),
+        "across": "; ".join(ranges[1]),
+        "through": "; ".join(ranges[2]),
         "deep": ("out " if cut.adds else "") + sizes.both(cut.size(axis)),
         "purpose": context.owner(cut.owner, part),
     }
@@ -156,7 +164,7 @@ def rounding_notes(
 ) -> list[str]:
     """Where working to the printed numbers would spoil a fit, and what to do instead."""
     notes = _sum_notes(machined, sizes) + _sheet_notes(machined.part, sizes)
-    for cut in cuts:
+    for cut in {mark.letter: mark for mark in cuts}.values():
         axis = views.frame.faces.index(cut.face) // 2
         width = min(cut.size(a) for a in range(3) if a != axis)
         error = sizes.rounded(width) - width

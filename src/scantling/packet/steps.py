@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from scantling.building.build_plan import Step
 from scantling.packet.context import Context
 from scantling.packet.shown import duration
@@ -34,12 +36,27 @@ def _step(step: Step, context: Context, done: frozenset[PartName]) -> Data:
         "active": duration(step.active),
         "wait": duration(step.wait) if step.wait else "",
         "wait_for": step.wait_for,
-        "after": list(step.after),
+        "after": number_ranges(step.after),
         "check": step.check,
         "cautions": list(step.cautions),
         "svg": picture[0],
         "alt": picture[1],
     }
+
+
+def number_ranges(numbers: Iterable[int]) -> str:
+    """Step numbers as one reads them: "2, 4 to 7"."""
+    runs: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(_run_words(run) for run in runs)
+
+
+def _run_words(run: list[int]) -> str:
+    return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run))
 
 
 def _picture(step: Step, context: Context, done: frozenset[PartName]) -> tuple[str, str]:

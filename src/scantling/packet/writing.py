@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
-from scantling.geometry import glb
+from scantling.errors import MissingTool
+from scantling.geometry import glb, write_step
 from scantling.packet.data import packet_data
 from scantling.packet.files import write_whole
 from scantling.packet.page import packet_page
@@ -19,7 +23,12 @@ if TYPE_CHECKING:
 
 
 def write_packet(
-    plan: Plan, folder: Path, *, paper: Paper = "letter", units: LengthUnit | None = None
+    plan: Plan,
+    folder: Path,
+    *,
+    paper: Paper = "letter",
+    units: LengthUnit | None = None,
+    tell: Callable[[str], None] | None = None,
 ) -> tuple[Path, ...]:
     """Write print, page, lists and models of a plan into `folder`, each file whole or not at all.
 
@@ -29,21 +38,44 @@ def write_packet(
         Made if it is not there. Files of the same names are replaced, others left alone.
     units
         Unit the packet leads with; None: the piece file's own.
+    tell
+        Hears what could not be written and why.
 
     Returns
     -------
-    The files written.
+    The files written. The STEP file is among them only when the `step` extra is installed.
     """
     name = file_name(plan.piece.name)
+    folder.mkdir(parents=True, exist_ok=True)
+    with ThreadPoolExecutor(1) as beside, TemporaryDirectory(dir=folder, prefix=".step") as scratch:
+        step = beside.submit(_step, plan, Path(scratch) / "whole.step")
+        contents = _contents(plan, name, paper, units)
+        written = [write_whole(folder / file, content) for file, content in contents.items()]
+        made, missing = step.result()
+        if made:
+            written.append(made.replace(folder / f"{name}.step"))
+    if missing and tell:
+        tell(missing)
+    return tuple(written)
+
+
+def _contents(plan: Plan, name: str, paper: Paper, units: LengthUnit | None) -> dict[str, bytes]:
     data = packet_data(plan, units)
-    contents = {
+    return {
         f"{name}.pdf": packet_pdf(data, paper),
         f"{name}.html": packet_page(data),
-        f"{name} parts.csv": parts_csv(plan, units),
-        f"{name} shopping.csv": shopping_csv(plan),
+        f"{name}-parts.csv": parts_csv(plan, units),
+        f"{name}-shopping.csv": shopping_csv(plan),
         f"{name}.glb": glb(plan.scene),
     }
-    return tuple(write_whole(folder / file, content) for file, content in contents.items())
+
+
+def _step(plan: Plan, path: Path) -> tuple[Path | None, str]:
+    """The STEP file, made in another process beside the rest; else why there is none."""
+    try:
+        return write_step(plan.scene, path), ""
+    except MissingTool as missing:
+        return None, str(missing)
 
 
 def file_name(name: str) -> str:
