@@ -122,7 +122,7 @@ def _plain(value: Phrase | list[Phrase]) -> str | tuple[str, ...]:
 
 
 def _read_error(error: ValidationError, record: Record, kind: Kind, place: Place) -> ReadError:
-    first = error.errors()[0]
+    first = min(error.errors(), key=lambda found: found["type"] == "missing")  # a slip explains a lack
     word = str(first["loc"][0]) if first["loc"] else ""
     if first["type"] == "missing":
         return ReadError(f'{kind.what} needs "{word}"', place, f"write {kind.example}")
