@@ -8,11 +8,12 @@ from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.driving import by_part, centre_side, drive_of, head_hole, thread_hole
 from scantling.joinery.features import Feature, HardwareUse, Hole
-from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import evenly
 from scantling.piece.model import BuildKind, Face, Notice
 
+_IN_WALL = 0.36  # of a coopered wall from its outside: clear of laps over the middle
 _BEHIND = 10.0  # mm of hole beyond a bolt's end
 
 
@@ -27,10 +28,19 @@ class Bolt:
     nut: float
 
 
+BOLTED = frozenset({"bed bolts", "cross-dowel bolts"})
+
+
+def bolt_diameter(m: Meeting) -> float:
+    """Of the hole a bolt of this joint runs in. [mm]"""
+    size = m.settings.size
+    usual = "bed bolt diameter" if m.joint.method == "bed bolts" else "cross-dowel bolt diameter"
+    return (size[0] if size else rules.number(usual)) + rules.number("bolt hole spare")
+
+
 def bed_bolts(m: Meeting, bench: Bench) -> Made:
     """Through the second part into the end of the first; the nut in a hole from its inner face."""
-    size = m.settings.size
-    diameter = size[0] if size else rules.number("bed bolt diameter")
+    size, diameter = m.settings.size, bolt_diameter(m) - rules.number("bolt hole spare")
     length = size[1] if len(size) > 1 else rules.number("bed bolt length")
     sunk, nut = rules.number("bolt counterbore deep"), rules.number("bolt counterbore")
     bolt = Bolt("bed bolt", diameter, length, sunk, nut)
@@ -39,8 +49,7 @@ def bed_bolts(m: Meeting, bench: Bench) -> Made:
 
 def cross_dowel_bolts(m: Meeting, bench: Bench) -> Made:
     """Through the second part into a barrel nut across the first."""
-    size = m.settings.size
-    diameter = size[0] if size else rules.number("cross-dowel bolt diameter")
+    size, diameter = m.settings.size, bolt_diameter(m) - rules.number("bolt hole spare")
     usual = bench.rounded(m.second_room + rules.number("cross-dowel from end") + diameter)
     length = size[1] if len(size) > 1 else usual
     bolt = Bolt("cross-dowel bolt", diameter, length, 0.0, rules.number("cross-dowel diameter"))
@@ -63,7 +72,7 @@ def _bolted(m: Meeting, bench: Bench, bolt: Bolt, source: str) -> Made:
         threaded.append(_nut(m, bolt, run, side, reach))
     first, second = by_part(drive, passed, threaded)
     words = (
-        f"{len(runs)} {bolt.kind}s {bench.said(bolt.diameter)} x {bench.said(bolt.length)}; nut in a"
+        f"{counted(len(runs), bolt.kind)} {bench.said(bolt.diameter)} x {bench.said(bolt.length)}; nut in a"
         f" {bench.said(bolt.nut)} hole in the {side.word} of {m.first.name},"
         f" {bench.said(_nut_depth(bolt, reach))} from its end"
     )
@@ -137,7 +146,7 @@ def hanger_bolts(m: Meeting, bench: Bench) -> Made:
     at = tuple(m.in_piece(m.at(*spot)) for spot in spots)
     use = HardwareUse("hanger bolt", name, len(spots), m.joint.id, both_parts(m), sizes, at)
     words = (
-        f"{len(spots)} hanger bolts {bench.said(diameter)}, {bench.said(thread)} of thread in"
+        f"{counted(len(spots), 'hanger bolt')} {bench.said(diameter)}, {bench.said(thread)} of thread in"
         f" {m.second.name if m.second else ''}; nut sunk {bench.said(sunk)}"
     )
     numbers = (("count", float(len(spots))), ("diameter", diameter), ("thread", thread), ("sunk", sunk))
@@ -154,7 +163,7 @@ def _wall_spots(m: Meeting) -> tuple[tuple[float, float], ...]:
     built = m.second.built if m.second else None
     if built is not None and built.kind is BuildKind.COOPERED and built.wall is not None:
         low, high = m.other.low[m.run], m.other.high[m.run]
-        half = built.wall / 2
+        half = _IN_WALL * built.wall
         return tuple((place, m.middle) for place in (low + half, high - half) if m.low <= place <= m.high)
     count = m.settings.count or (2 if m.length > 60 else 1)
     return tuple((run, m.middle) for run in evenly(m.low, m.high, count, m.length / 4))

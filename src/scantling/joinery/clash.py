@@ -20,6 +20,8 @@ _OPEN = frozenset({"countersink", "counterbore", "pocket", "tenon"})  # these ma
 _MORTISES = frozenset({"mortise", "socket"})
 _LEAST_ENTRY = 0.5  # mm: less is a shaving
 _STEPS = 8
+_ROWS = frozenset({"dowels", "screws", "slotted screws"})
+_INSETS = (10.0, 20.0, 35.0, 50.0, 70.0, 90.0)  # mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +118,7 @@ def clashes_of(made: Made, m: Meeting, taken: Taken) -> tuple[Clash, ...]:
 
 
 def variants(m: Meeting, made: Made) -> Iterator[Meeting]:
-    """The same joint laid out elsewhere: its row shifted either way, then less deep in the second part.
+    """The same joint laid out elsewhere: shifted either way, drawn in, less deep in the second part.
 
     The first way is away from the side a mirrored copy is named for, so that copies stay mirror images.
     """
@@ -124,6 +126,8 @@ def variants(m: Meeting, made: Made) -> Iterator[Meeting]:
     for step in range(1, _STEPS + 1 if made.slack > 0.5 else 1):
         for way in (sign, -sign):
             yield m.shifted(way * made.slack * step / _STEPS)
+    if m.joint.method in _ROWS:
+        yield from (m.drawn_in(inset) for inset in _INSETS if inset < m.length / 4)
     if m.joint.method == "dowels":
         deep = dict(made.layout.numbers)["deep in second"] - rules.number("dowel glue space")
         for part in (0.85, 0.7, 0.55):
@@ -148,7 +152,7 @@ def clash_notice(clash: Clash, bench: Bench, place: Place) -> Notice:
     )
     message = f"in {clash.part} the {clash.mine} meets the {clash.theirs} of {by}: {where}"
     must = _PINS & {clash.mine.split()[0], clash.theirs.split()[0]} or clash.theirs in _MORTISES
-    remedy = "change count, every or deep in one of the two joint lines"
+    remedy = f"move one of them, or make it shorter, by {bench.said(clash.lack)}: change count, every or deep"
     return Notice(
         "joints clash",
         message,

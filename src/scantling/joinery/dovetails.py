@@ -8,7 +8,7 @@ from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.corners import Corner, corner_of, not_a_corner
 from scantling.joinery.features import Addition, Feature, Prism, Shaped
-from scantling.joinery.made import Made, layout, notice
+from scantling.joinery.made import Made, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.piece.model import Notice, Vec3
 
@@ -125,8 +125,8 @@ def _made(
     slope = "1 in 6" if bench.is_soft(m.first) else "1 in 8"
     wide = tails.pitch - tails.pin
     words = (
-        f"{tails.count} tails {bench.said(wide)} wide, {bench.said(tails.deep)} long, slope {slope};"
-        f" pins {bench.said(tails.pin)} at the narrow side, half pins at both edges"
+        f"{counted(tails.count, 'tail')} {bench.said(wide)} wide, {bench.said(tails.deep)} long,"
+        f" slope {slope}; pins {bench.said(tails.pin)} at the narrow side, half pins at both edges"
     )
     numbers = (
         ("count", float(tails.count)),
@@ -144,7 +144,7 @@ def _made(
 def _narrow(m: Meeting, bench: Bench, tails: Tails) -> tuple[Notice, ...]:
     if tails.neck >= _LEAST_NECK:
         return ()
-    message = f"{tails.count} tails leave {bench.said(max(0.0, tails.neck))} at their roots"
+    message = f"{counted(tails.count, 'tail')} leave {bench.said(max(0.0, tails.neck))} at their roots"
     return (
         notice(m, "tails too narrow", message, number=tails.neck, remedy="write a smaller count", must=True),
     )

@@ -8,7 +8,7 @@ from math import pi
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.features import HardwareUse
-from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly, every
 from scantling.piece.model import Notice, Part
@@ -96,7 +96,7 @@ def _places(m: Meeting, diameter: float) -> tuple[tuple[float, ...], float]:
     else:
         first, spacing = _spacing(m, diameter)
         count = m.settings.count or count_at_most(m.low, m.high, spacing, first)
-        runs = evenly(m.low, m.high, count, _first_place(m, first, count, diameter))
+        runs = evenly(m.low, m.high, count, _first_place(m, first + m.inset, count, diameter))
     slack = max(0.0, runs[0] - m.low - edge)
     shift = max(-slack, min(slack, m.shift))
     return tuple(run + shift for run in runs), slack
@@ -139,7 +139,7 @@ def _dowel_words(
     apart = f", {bench.said(runs[1] - runs[0])} apart" if len(runs) > 1 else ""
     other = m.second.name if m.second else "the wall"
     return (
-        f"{count} dowels {bench.said(diameter)} x {bench.said(shares.length)}{apart}, the first"
+        f"{counted(count, 'dowel')} {bench.said(diameter)} x {bench.said(shares.length)}{apart}, the first"
         f" {bench.said(runs[0] - m.low)} from the end; holes {bench.said(shares.first + space)} deep in"
         f" {m.first.name}, {bench.said(shares.second + space)} deep in {other}"
     )

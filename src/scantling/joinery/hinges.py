@@ -19,6 +19,7 @@ from scantling.joinery.fittings import (
     not_laid_out,
     size_of,
 )
+from scantling.joinery.made import counted
 from scantling.joinery.meeting import Meeting, end_faces
 from scantling.joinery.spread import count_at_most, evenly
 from scantling.piece.model import Face, Hardware, Notice, Swing
@@ -53,8 +54,8 @@ def butt_hinge(fitting: Hardware, bench: Bench) -> Fitted:
     features = _leaf_features(m, bench, leaf, runs, row["gauge"], row["length"], holes)
     size = f"{row['gauge']:g} x {bench.number(row['length'])}"
     words = (
-        f"{count} butt hinges {bench.said(long)}, centres from {bench.said(runs[0] - m.low)} in; mortises"
-        f" {bench.said(leaf.wide)} wide, {bench.said(leaf.deep)} deep; screws {size}"
+        f"{counted(count, 'butt hinge')} {bench.said(long)}, the first {bench.said(runs[0] - m.low)} in;"
+        f" mortises {bench.said(leaf.wide)} wide, {bench.said(leaf.deep)} deep; screws {size}"
     )
     return fitted(fitting, features, words,
         at=[m.in_piece(m.at(run, m.area.face(leaf.pivot))) for run in runs], count=count,

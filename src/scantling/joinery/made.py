@@ -55,3 +55,8 @@ def notice(
 def both_parts(m: Meeting) -> tuple[PartName, ...]:
     """The names of the parts of a joint; one where it goes to the wall or the floor."""
     return (m.first.name, m.second.name) if m.second else (m.first.name,)
+
+
+def counted(count: int, name: str) -> str:
+    """`1 screw`, `2 screws`, `2 glue blocks`."""
+    return f"{count} {name}{'' if count == 1 else 's'}"

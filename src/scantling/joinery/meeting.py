@@ -43,7 +43,7 @@ class Meeting:
 
     `area` is flat along `face`, in the frame of `first`; `other` is the second part's box (or the
     smallest upright box round it) in that frame; `motion` takes that frame to the second's own.
-    `shift` moves a row of fasteners along the run, to keep clear of others.
+    `shift` moves a row of fasteners along the run, `inset` draws its ends in, to keep clear of others.
     """
 
     joint: Joint
@@ -57,6 +57,7 @@ class Meeting:
     run: Axis
     across: Axis
     shift: float = 0.0
+    inset: float = 0.0
 
     @property
     def settings(self) -> JointSettings:
@@ -150,6 +151,9 @@ class Meeting:
 
     def shifted(self, by: float) -> Meeting:
         return replace(self, shift=by)
+
+    def drawn_in(self, by: float) -> Meeting:
+        return replace(self, inset=by)
 
     def at(self, run: float, across: float, depth: float = 0.0) -> Vec3:
         """A point in the first part's frame."""

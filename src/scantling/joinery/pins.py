@@ -14,6 +14,7 @@ from scantling.joinery.fittings import (
     said_place,
     size_of,
 )
+from scantling.joinery.made import counted
 from scantling.joinery.spread import evenly
 from scantling.piece.model import Axis, Face, Hardware, Part
 
@@ -29,12 +30,14 @@ def shelf_pins(fitting: Hardware, bench: Bench) -> Fitted:
         message = "a shelf pin needs the shelf it carries"
         return not_laid_out(fitting, "pins under nothing", message, "write under: shelf")
     if not fitting.rows:
-        return fitted(fitting, (), f"{fitting.count} pins {bench.said(diameter)}", source="as drawn")
+        return fitted(
+            fitting, (), f"{counted(fitting.count, 'pin')} {bench.said(diameter)}", source="as drawn"
+        )
     sides = _carriers(shelf, bench)
     features = tuple((part.name, _pin_holes(fitting, shelf, part, face, diameter)) for part, face in sides)
     rows = " and ".join(bench.said(row) for row in fitting.rows)
     words = (
-        f"{fitting.count} pins {bench.said(diameter)}, rows {rows}"
+        f"{counted(fitting.count, 'pin')} {bench.said(diameter)}, rows {rows}"
         f" from the front of the shelf, {bench.said(_spacing(fitting))} apart up and down"
     )
     message = f"{shelf.name} has {len(sides)} sides to carry it"
@@ -92,7 +95,8 @@ def knob(fitting: Hardware, bench: Bench) -> Fitted:
     deep, bore = part.box.size(Axis.DEEP), rules.number("knob hole")
     spots = [(wide, at[1], at[2]) for wide in wides]
     holes = tuple(Hole(s, Face.FRONT.opposite.normal, bore, deep, "screw", fitting.name, True) for s in spots)
-    words = f"{len(spots)} knobs, hole {bench.said(bore)} through, {bench.said(at[2] - part.box.low[2])} up"
+    up = bench.said(at[2] - part.box.low[2])
+    words = f"{counted(len(spots), 'knob')}, hole {bench.said(bore)} through, {up} above the lower edge"
     places = [part.placement.point(s) for s in spots]
     return fitted(fitting, ((part.name, holes),), words, at=places, source=rules.source("knob hole"))
 
@@ -106,7 +110,7 @@ def as_its_sheet_says(fitting: Hardware, bench: Bench) -> Fitted:
 
 def wall_strap(fitting: Hardware, _bench: Bench) -> Fitted:
     """Into a stud at one end and solid wood at the other, near both ends of the part."""
-    words = f"{fitting.count} straps from solid wood into a stud; drill from the strap's own sheet"
+    words = f"{counted(fitting.count, 'strap')} from solid wood into a stud; drill from the strap's own sheet"
     return fitted(fitting, (), words, source="common practice, no source; follow the strap's own sheet")
 
 
@@ -118,6 +122,6 @@ def caster(fitting: Hardware, bench: Bench) -> Fitted:
     bore, deep = size_of(fitting, "diameter", rules.number("caster hole")), 40.0
     at = said_place(fitting, part, Face.BOTTOM)
     hole = Hole(at, (0.0, 0.0, 1.0), bore, deep, "bolt", fitting.name)
-    words = f"{fitting.count} casters, stem hole {bench.said(bore)} by {bench.said(deep)} deep"
+    words = f"{counted(fitting.count, 'caster')}, stem hole {bench.said(bore)} by {bench.said(deep)} deep"
     spot = part.placement.point(at)
     return fitted(fitting, ((part.name, (hole,)),), words, at=[spot], source=rules.source("caster hole"))

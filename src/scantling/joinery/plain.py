@@ -5,7 +5,7 @@ from __future__ import annotations
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.features import HardwareUse
-from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import evenly
 from scantling.piece.model import Notice
@@ -42,7 +42,7 @@ def glue_blocks(m: Meeting, bench: Bench) -> Made:
         m.joint.id, both_parts(m), (("wide", side), ("length", 2 * side)),
         tuple(m.in_piece(m.at(run, m.middle)) for run in runs),
     )  # fmt: skip
-    words = f"{count} glue blocks {bench.said(side)} square, {bench.said(2 * side)} long"
+    words = f"{counted(count, 'glue block')} {bench.said(side)} square, {bench.said(2 * side)} long"
     glued = m.square_area + count * 2 * side * side
     made = layout(
         m, words, (("count", float(count)),), glued=glued, source=rules.source("glue block spacing")
@@ -57,6 +57,7 @@ def brackets(m: Meeting, bench: Bench) -> Made:
     runs = evenly(m.low, m.high, count, m.length / (2 * count))
     spots = tuple(m.in_piece(m.at(run, m.middle)) for run in runs)
     use = HardwareUse("bracket", "", count, m.joint.id, both_parts(m), at=spots)
-    words = f"{count} angle brackets, about {bench.said(m.length / count)} apart; drill for their own screws"
+    apart = bench.said(m.length / count)
+    words = f"{counted(count, 'angle bracket')}, about {apart} apart; drill for their own screws"
     made = layout(m, words, (("count", float(count)),), source=rules.source("bracket spacing"))
     return Made((), (), made, (use,))

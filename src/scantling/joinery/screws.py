@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.driving import Drive, by_part, drive_of, head_hole, pilot, ready_length, thread_hole
 from scantling.joinery.features import Feature, HardwareUse
-from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly, every
-from scantling.piece.model import Notice
+from scantling.piece.model import Axis, Notice
 
+_STUD_EDGE = 12.0  # mm from the end of a part to a stud it is screwed to
 _ROWS_FROM = 90.0  # mm: a meeting this thick takes two rows
 
 
@@ -115,7 +117,7 @@ def screw_places(m: Meeting, major: float) -> tuple[tuple[float, ...], float]:
         count = m.settings.count or (
             1 if m.length < 4 * rules.number("screw edge over diameter") * major / 2 else usual
         )
-        runs = evenly(m.low, m.high, count, max(first, min(m.length / 6, 50.0)))
+        runs = evenly(m.low, m.high, count, max(first, min(m.length / 6, 50.0)) + m.inset)
     slack = max(0.0, runs[0] - m.low - first / 2)
     shift = max(-slack, min(slack, m.shift))
     return tuple(run + shift for run in runs), slack
@@ -128,7 +130,7 @@ def _rows(m: Meeting) -> tuple[float, ...]:
 def _words(m: Meeting, bench: Bench, drive: Drive, screw: Screw, runs: tuple[float, ...], count: int) -> str:
     passed, threaded = drive.passed, drive.threaded
     words = (
-        f"{count} screws {screw.name(bench)}, through {passed.name if passed else ''}"
+        f"{counted(count, 'screw')} {screw.name(bench)}, through {passed.name if passed else ''}"
         f" into {threaded.name if threaded else ''}, the first {bench.said(runs[0] - m.low)} from the end"
     )
     if drive.sunk:
@@ -164,30 +166,44 @@ def _to_wall(m: Meeting, bench: Bench) -> Made:
     """Clearance holes at the studs the piece crosses, or a row where the room says nothing of studs."""
     drive = drive_of(m, from_first=True)
     screw = screw_for(m, bench, drive)
-    runs = _stud_places(m, bench)
-    notices: tuple[Notice, ...] = ()
-    if not runs:
-        first = min(50.0, m.length / 4)
-        runs = evenly(
-            m.low, m.high, count_at_most(m.low, m.high, rules.number("wall screw spacing"), first), first
-        )
-        message = "where the studs are is not known: screw into studs, or use anchors made for the wall"
-        notices = (notice(m, "studs unknown", message, remedy="write room: {studs: 16, first stud: ...}"),)
-    spots = [(run, m.middle) for run in runs]
+    on_studs = _stud_spots(m, bench)
+    spots = on_studs or _usual_spots(m)
+    notices = () if on_studs else (_no_stud(m, bench),)
     holes = tuple(hole for spot in spots for hole in head_holes(drive, screw, *spot))
-    words = f"{len(spots)} screws {screw.name(bench)} through {m.first.name} into the wall"
+    words = f"{counted(len(spots), 'screw')} {screw.name(bench)} through {m.first.name} into the wall"
     numbers = (("count", float(len(spots))), ("length", screw.length))
     made = layout(m, words, numbers, source=rules.source("wall screw spacing"))
     return Made(holes, (), made, (_use(m, bench, screw, spots),), notices)
 
 
-def _stud_places(m: Meeting, bench: Bench) -> tuple[float, ...]:
-    """Where studs stand behind the run of the area; () where unknown or none is crossed."""
+def _no_stud(m: Meeting, bench: Bench) -> Notice:
+    if bench.piece.room.studs is not None:
+        message = "no stud stands behind it: use anchors made for the wall"
+        return notice(m, "no stud behind", message, remedy="move it onto a stud")
+    message = "where the studs are is not known: screw into studs, or use anchors made for the wall"
+    return notice(m, "studs unknown", message, remedy="write room: {studs: 16, first stud: ...}")
+
+
+def _usual_spots(m: Meeting) -> list[tuple[float, float]]:
+    first = min(50.0, m.length / 4)
+    count = count_at_most(m.low, m.high, rules.number("wall screw spacing"), first)
+    return [(run, m.middle) for run in evenly(m.low, m.high, count, first)]
+
+
+def _stud_spots(m: Meeting, bench: Bench) -> list[tuple[float, float]]:
+    """One place on each stud behind a level part, two on the stud behind an upright; [] where unknown."""
+    if not m.first.placement.is_identity or Axis.WIDE not in (m.run, m.across):
+        return []
+    studs = _studs(bench, m.area.low[Axis.WIDE] + _STUD_EDGE, m.area.high[Axis.WIDE] - _STUD_EDGE)
+    if m.run == Axis.WIDE:
+        return [(stud, m.middle) for stud in studs]
+    return [(run, stud) for stud in studs for run, _ in _usual_spots(m)]
+
+
+def _studs(bench: Bench, low: float, high: float) -> list[float]:
     room = bench.piece.room
-    if room.studs is None or room.first_stud is None or m.run != 0 or not m.first.placement.is_identity:
-        return ()
-    places = (
-        room.first_stud + i * room.studs for i in range(int((m.high - room.first_stud) / room.studs) + 1)
-    )
-    edge = 12.0
-    return tuple(place for place in places if m.low + edge <= place <= m.high - edge)
+    if room.studs is None or room.first_stud is None:
+        return []
+    first = ceil((low - room.first_stud) / room.studs)
+    last = floor((high - room.first_stud) / room.studs)
+    return [room.first_stud + i * room.studs for i in range(first, last + 1)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.features import Cut, HardwareUse, Shaped
-from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly
 from scantling.piece.model import Notice
@@ -27,7 +27,8 @@ def biscuits(m: Meeting, bench: Bench) -> Made:
     cuts = [_pair(m, run, (long, _BISCUIT_THICK), (deep, deep), "slot") for run in runs]
     name = f"no. {size['number']:g}"
     use = HardwareUse("biscuit", name, count, m.joint.id, both_parts(m), at=_spots(m, runs))
-    words = f"{count} biscuits {name}, the first {bench.said(runs[0] - m.low)} from the end; the glue holds"
+    first_in = bench.said(runs[0] - m.low)
+    words = f"{counted(count, 'biscuit')} {name}, the first {first_in} from the end; the glue holds"
     made = layout(m, words, (("count", float(count)),), glued=m.square_area, source=rules.source("biscuits"))
     firsts, seconds = tuple(a for a, _ in cuts), tuple(b for _, b in cuts)
     return Made(firsts, seconds, made, (use,), _biscuit_notices(m, bench, deep))
@@ -60,8 +61,8 @@ def loose_tenon(m: Meeting, bench: Bench) -> Made:
     name = " x ".join(bench.number(size) for _, size in sizes)
     use = HardwareUse("loose tenon", name, count, m.joint.id, both_parts(m), sizes, _spots(m, runs))
     words = (
-        f"{count} loose tenons {bench.said(thick)} x {bench.said(wide)} x {bench.said(sum(into))} long;"
-        f" mortises {bench.said(into[0] + space)} deep in {m.first.name}, {bench.said(into[1] + space)} on"
+        f"{counted(count, 'loose tenon')} {bench.said(thick)} thick, {bench.said(wide)} wide,"
+        f" {bench.said(sum(into))} long; mortises {bench.said(into[0] + space)} deep in {m.first.name}, {bench.said(into[1] + space)} on"
     )
     glued = 2 * (wide + thick) * sum(into) * count
     made = layout(

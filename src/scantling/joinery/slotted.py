@@ -9,12 +9,12 @@ from scantling.joinery.angled import SHANK, Pocket
 from scantling.joinery.bench import Bench
 from scantling.joinery.driving import Drive, by_part, drive_of, head_hole, head_slot, pilot, thread_hole
 from scantling.joinery.features import Cut, Feature, HardwareUse, JointLayout, Shaped
-from scantling.joinery.made import Made, layout, notice
+from scantling.joinery.made import Made, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.pockets import pocket_notices
 from scantling.joinery.screws import Screw, screw_for
 from scantling.joinery.sides import inner_side
-from scantling.joinery.spots import STILL, Spot, movement_axis, spots_of, unknown_movement, use_of
+from scantling.joinery.spots import STILL, Spot, movement_axis, slack_of, spots_of, unknown_movement, use_of
 from scantling.piece.model import Face, Notice
 
 _DEEPEST_BORE = 80.0  # mm: a taller rail is screwed through a pocket, not through its height
@@ -47,14 +47,16 @@ def _straight(m: Meeting, bench: Bench, drive: Drive) -> Made:
     sizes = (("diameter", screw.major), ("length", screw.length))
     uses = _uses(m, "wood screw", screw.name(bench), spots, sizes)
     slot = _slot_long(screw.clearance, spots)
-    made = _layout(m, bench, f"screws {screw.name(bench)}", spots, slot)
+    made = _layout(m, bench, ("screw", screw.name(bench)), spots, slot)
     notices = (*unknown_movement(m, bench, spots), *_slot_notices(m, bench, slot))
-    return Made(first, second, made, uses, notices)
+    return Made(first, second, made, uses, notices, slack_of(m))
 
 
-def _layout(m: Meeting, bench: Bench, what: str, spots: tuple[Spot, ...], slot: float) -> JointLayout:
+def _layout(
+    m: Meeting, bench: Bench, what: tuple[str, str], spots: tuple[Spot, ...], slot: float
+) -> JointLayout:
     fixed = sum(not _has_slot(s) for s in spots)
-    words = f"{len(spots)} {what}, {fixed} in round holes"
+    words = f"{counted(len(spots), what[0])} {what[1]}, {fixed} in round holes"
     if fixed < len(spots):
         words += f", {len(spots) - fixed} in slots up to {bench.said(slot)} long"
     travel = max((s.travel or 0.0 for s in spots if not s.is_fixed), default=0.0)
@@ -117,10 +119,11 @@ def _pocketed(m: Meeting, bench: Bench) -> Made:
     firsts = tuple(pocket.pilot(s.run, pocket.bite(length)) for s in spots)
     slot = _slot_long(SHANK, spots)
     name = m.second.name if m.second else ""
-    what = f"pocket screws {bench.said(length)} up through the {pocket.side.word} of {name}"
+    what = "pocket screw", f"{bench.said(length)} up through the {pocket.side.word} of {name}"
     uses = _uses(m, "pocket screw", bench.number(length), spots, (("length", length),))
     notices = (*unknown_movement(m, bench, spots), *pocket_notices(m, bench, pocket.left(length)))
-    return Made(firsts, tuple(seconds), _layout(m, bench, what, spots, slot), uses, notices)
+    made = _layout(m, bench, what, spots, slot)
+    return Made(firsts, tuple(seconds), made, uses, notices, slack_of(m))
 
 
 def _reamed(m: Meeting, spot: Spot) -> tuple[Cut | Shaped, ...]:

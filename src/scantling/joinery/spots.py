@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import cos, pi, sin
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
@@ -10,9 +11,10 @@ from scantling.joinery.features import HardwareUse
 from scantling.joinery.made import both_parts, notice
 from scantling.joinery.meeting import Meeting, end_faces
 from scantling.joinery.spread import count_at_most, evenly, every
-from scantling.piece.model import Axis, Box, Notice, Part
+from scantling.piece.model import Axis, Box, Notice, OutlineKind, Part
 
 STILL = 0.5  # mm of seasonal change that needs no slot
+_CLEAR = 12.0  # mm from a lap
 _ON_LINE = 30.0  # mm: a fastener this near the fixed line is fixed
 _BY_EDGE = 90.0  # mm: where an edge is the fixed line, the nearest fastener holds it
 
@@ -50,15 +52,46 @@ def spots_of(m: Meeting, bench: Bench) -> tuple[Spot, ...]:
     """Places along the run with the travel each needs; the fixed line is the middle unless said."""
     axis, panel = movement_axis(m), moving_part(m)
     line, at_edge = _fixed_line(m, axis)
-    runs = _runs(m, odd=axis == m.run and not at_edge)
-    places = [run if axis == m.run else m.middle for run in runs]
-    reach = _ON_LINE
-    if at_edge:
-        reach = max(reach, min(_BY_EDGE, min(abs(place - line) for place in places) + 0.1))
+    ring = _ring_wall(m)
+    if ring is not None:
+        spots = _round_a_ring(m, ring)
+    else:
+        runs = _runs(m, odd=axis == m.run and not at_edge)
+        spots = tuple((run, m.middle) for run in runs if not _in_a_lap(m, bench, run))
+    offs = [abs((run if axis == m.run else across) - line) for run, across in spots]
+    reach = max(_ON_LINE, min(_BY_EDGE, min(offs, default=0.0) + 0.1)) if at_edge else _ON_LINE
     return tuple(
-        Spot(run, m.middle, bench.travel(panel, axis, place - line), abs(place - line) <= reach)
-        for run, place in zip(runs, places, strict=True)
+        Spot(*spot, bench.travel(panel, axis, off), off <= reach)
+        for spot, off in zip(spots, offs, strict=True)
     )
+
+
+def _ring_wall(m: Meeting) -> float | None:
+    """The wall of a ring that is met on its flat side. [mm]"""
+    for part in (m.first, m.second):
+        outline = part.shape.outline if part else None
+        if outline and outline.kind is OutlineKind.RING and outline.seen_from.axis == m.face.axis:
+            return outline.radius
+    return None
+
+
+def _round_a_ring(m: Meeting, wall: float) -> tuple[tuple[float, float], ...]:
+    """Eight places in the middle of the ring's wall, two of them on the middle line either way."""
+    radius = min(m.length, m.thin) / 2 - wall / 2
+    centre = (m.low + m.high) / 2, m.middle
+    angles = (i * pi / 4 for i in range(m.settings.count or 8))
+    return tuple((centre[0] + radius * cos(a), centre[1] + radius * sin(a)) for a in angles)
+
+
+def _in_a_lap(m: Meeting, bench: Bench, run: float) -> bool:
+    """Whether that place lies where the second part is lapped across another."""
+    for other in bench.meetings_of(m.second) if m.second else ():
+        if other.joint.method == "cross lap" and other.motion.is_identity:
+            low = max(other.first.box.low[m.run], other.other.low[m.run])
+            high = min(other.first.box.high[m.run], other.other.high[m.run])
+            if low - _CLEAR < run < high + _CLEAR:
+                return True
+    return False
 
 
 def _runs(m: Meeting, *, odd: bool) -> tuple[float, ...]:
@@ -72,7 +105,12 @@ def _runs(m: Meeting, *, odd: bool) -> tuple[float, ...]:
         else count_at_most(m.low, m.high, rules.number("top fastener spacing"), first)
     )
     count = m.settings.count or usual + (1 - usual % 2 if odd else 0)
-    return evenly(m.low, m.high, count, first)
+    return tuple(run + m.shift for run in evenly(m.low, m.high, count, first + m.inset))
+
+
+def slack_of(m: Meeting) -> float:
+    """How far a row may be shifted: not at all where its middle stands on the fixed line. [mm]"""
+    return 0.0 if movement_axis(m) == m.run else min(rules.number("top fastener first"), m.length / 4) / 2
 
 
 def _fixed_line(m: Meeting, axis: Axis) -> tuple[float, bool]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
+from scantling.joinery.bolts import BOLTED, bolt_diameter
 from scantling.joinery.features import Addition, Cut, Feature, Prism, Shaped
 from scantling.joinery.made import Made, layout, notice
 from scantling.joinery.meeting import Meeting, end_faces
@@ -86,9 +87,22 @@ def _plan(m: Meeting, bench: Bench) -> Plan:
     said_gap = m.settings.gap or 0.0
     most = m.second_room - rules.number("tenon wood left")
     long = min(wish - said_gap, max(bench.step, most - gap)) if m.settings.deep is None else wish - said_gap
-    long = min(long, max(bench.step, m.second_room - gap))
+    long = min(long, max(bench.step, m.second_room - gap), max(bench.step, _before_bolts(m, bench) - gap))
     free, haunches = _free_run(m)
     return Plan(long, long + gap, thick, _split(free), haunches, wish)
+
+
+def _before_bolts(m: Meeting, bench: Bench) -> float:
+    """How deep a mortise can go before it comes within 3 mm of bolts that cross it; endless without any."""
+    depths = [9e9]
+    for other in bench.meetings_of(m.second) if m.second else ():
+        crosses = other.second is m.second and other.across == m.face.axis and other.run == m.run
+        if other.joint.method not in BOLTED or not crosses or not (m.is_upright and other.is_upright):
+            continue
+        if other.low < m.high and m.low < other.high:
+            bore = bolt_diameter(other) / 2 + rules.number("holes apart")
+            depths.append(m.face.sign * (other.middle - m.plane) - bore)
+    return min(depths)
 
 
 def _thick(m: Meeting, bench: Bench) -> Span:
@@ -224,6 +238,13 @@ def _words(m: Meeting, bench: Bench, plan: Plan) -> str:
 
 
 def _notices(m: Meeting, bench: Bench, plan: Plan) -> tuple[Notice, ...]:
+    short = _before_bolts(m, bench)
+    if plan.deep > short - 0.1 and plan.wish > plan.long + 0.1 and m.joint.method == "tenon":
+        message = (
+            f"the tenon is {bench.said(plan.long)} long, not {bench.said(plan.wish)}, to clear the bolts"
+        )
+        remedy = f"write deep: {bench.number(plan.long)}, or move the bolts"
+        return (notice(m, "tenon shortened", message, number=plan.long, remedy=remedy),)
     left = rules.number("tenon wood left")
     if m.joint.method != "tenon" or plan.wish <= m.second_room - left + 0.1 or plan.wish <= plan.long - 0.1:
         return ()
