@@ -6,23 +6,24 @@ import math
 import time
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from scantling.cutting.bound import least_money
 from scantling.cutting.cut_plan import Blank, CutPlan, Demand, GlueUp, Need, Role, StockLayout, Unmet, Way
 from scantling.cutting.demand import demand_of
 from scantling.cutting.layout import areas_of, stock_layout
 from scantling.cutting.milling import Means, means_of
-from scantling.cutting.report import unmet
+from scantling.cutting.report import unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE
 from scantling.cutting.solver.search import Filling, Search
 from scantling.cutting.supply import Source, sources_for
 from scantling.cutting.wants import Group, blank_of, group_of, with_widths
 from scantling.joinery.features import MachinedPiece
 from scantling.piece.model import MaterialKind
-from scantling.shop.model import Shop
+from scantling.shop.model import Machine, Shop
 
-_EFFORT = 4000  # wants put in anew for each second asked for: what a slow machine does in about that time
-_RUNAWAY = 4.0  # times the seconds asked for at which the clock stops the search after all
+_EFFORT = 5000  # wants put in anew for each second asked for: what a slow machine does in about that time
+_RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
 
 
 @dataclass(frozen=True)
@@ -46,10 +47,9 @@ def cut_plan(machined: MachinedPiece, shop: Shop, *, seed: int = 0, seconds: flo
 def plan_demand(demand: Demand, shop: Shop, *, seed: int = 0, seconds: float = 1.0) -> CutPlan:
     """As `cut_plan`, from a demand already worked out."""
     groups = _grouped(demand.needs, shop)
-    total = max(len(demand.needs), 1)
-    until = time.monotonic() + _RUNAWAY * seconds
+    share = seconds * _EFFORT / max(len(demand.needs), 1)
     answers = [
-        _solved(needs, sources, shop, seed, int(seconds * _EFFORT * len(needs) / total), until)
+        _solved(tuple(needs), sources, shop.machines, seed, int(share * len(needs)), seconds)
         for sources, needs in groups
         if sources
     ]
@@ -69,47 +69,90 @@ def _grouped(needs: Sequence[Need], shop: Shop) -> list[tuple[tuple[Source, ...]
     return list(groups.values())
 
 
+@lru_cache(maxsize=64)
 def _solved(
-    needs: list[Need], sources: tuple[Source, ...], shop: Shop, seed: int, effort: int, until: float
+    needs: tuple[Need, ...],
+    sources: tuple[Source, ...],
+    machines: tuple[Machine, ...],
+    seed: int,
+    effort: int,
+    seconds: float,
 ) -> Answer:
-    means = means_of(shop.machines)
-    chosen = {need.part: _first_way(need, sources, means) for need in needs}
-    best = _filled(needs, chosen, sources, means, seed)
-    best = _other_ways(needs, best, sources, means, seed)
+    """The best filling found; remembered, for an edit seldom touches every group of a piece."""
+    until = time.monotonic() + _RUNAWAY * (1 + seconds)
+    means = means_of(machines)
+    ways = {need.part: _ways(need, sources, means) for need in needs}
+    trials = sum(len(ways[mine[0].part]) - 1 for mine in _alike(needs))
+    attempt = Attempt(needs, sources, means, seed, effort // (2 * max(trials, 1)), until)
+    best = attempt.made({part: each[0] for part, each in ways.items()})
+    best = _other_ways(attempt, best, ways)
     search = Search(best.group.problem, seed)
-    return replace(best, filling=search.improve(best.filling, effort, until))
+    return replace(best, filling=search.improve(best.filling, effort // 2, until))
 
 
-def _filled(
-    needs: list[Need], chosen: Mapping[str, Way], sources: tuple[Source, ...], means: Means, seed: int
-) -> Answer:
-    pairs = tuple((need, chosen[need.part]) for need in needs)
-    group = group_of(pairs, sources, means)
-    return Answer(group, Search(group.problem, seed).fill(), pairs)
+def _alike(needs: Sequence[Need]) -> list[list[Need]]:
+    """Copies of one part together: they are made in one way."""
+    alike: dict[str, list[Need]] = {}
+    for need in needs:
+        alike.setdefault(need.definition, []).append(need)
+    return list(alike.values())
 
 
-def _first_way(need: Need, sources: tuple[Source, ...], means: Means) -> Way:
-    return next((way for way in need.ways if _possible(need, way, sources, means)), need.ways[0])
+@dataclass(frozen=True)
+class Attempt:
+    """Needs and stock of one group, and how hard each choice of ways is tried."""
+
+    needs: tuple[Need, ...]
+    sources: tuple[Source, ...]
+    means: Means
+    seed: int
+    effort: int
+    until: float
+
+    def made(self, chosen: Mapping[str, Way]) -> Answer:
+        """The group filled with every part made in its chosen way."""
+        pairs = tuple((need, chosen[need.part]) for need in self.needs)
+        group = group_of(pairs, self.sources, self.means)
+        search = Search(group.problem, self.seed)
+        filling = search.fill()
+        if filling.cost[:2] != (0, 0):
+            filling = search.improve(filling, self.effort, self.until)
+        return Answer(group, filling, pairs)
 
 
-def _possible(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> bool:
+def _ways(need: Need, sources: tuple[Source, ...], means: Means) -> tuple[Way, ...]:
+    """The ways some stock allows, each one that opens stock the ways before it do not; never none."""
+    useful: list[Way] = []
+    opened: set[int] = set()
+    for way in need.ways:
+        fits = _fits(need, way, sources, means)
+        if fits and (way.role is not Role.LAYER or not fits <= opened):
+            useful.append(way)
+            opened |= fits
+    return tuple(useful) or need.ways[:1]
+
+
+def _fits(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> set[int]:
     problem = group_of([(need, way)], sources, means).problem
-    return all(item.fits for item in problem.items) and all(any(p.widest) for p in problem.panels)
+    of_items = [set(item.fits) for item in problem.items]
+    of_panels = [{s for s, widest in enumerate(p.widest) if widest} for p in problem.panels]
+    fits = [*of_items, *of_panels]
+    return set.union(*fits) if all(fits) else set()
 
 
-def _other_ways(
-    needs: list[Need], best: Answer, sources: tuple[Source, ...], means: Means, seed: int
-) -> Answer:
+def _other_ways(attempt: Attempt, best: Answer, ways: Mapping[str, tuple[Way, ...]]) -> Answer:
     """Where something is missing or must be bought, try each kind of part in its other ways."""
-    for definition in dict.fromkeys(need.definition for need in needs if len(need.ways) > 1):
-        if best.filling.cost[:2] == (0, 0):
-            break
-        mine = [need for need in needs if need.definition == definition]
-        for way in range(len(mine[0].ways)):
-            if not _possible(mine[0], mine[0].ways[way], sources, means):
+    bound = least_money(attempt.needs, attempt.sources)
+    for mine in _alike(attempt.needs):
+        for way in ways[mine[0].part]:
+            short, money, _ = best.filling.cost
+            if not short and money <= bound:
+                return best
+            chosen = {need.part: taken for need, taken in best.chosen}
+            number = mine[0].ways.index(way)
+            if chosen[mine[0].part] == way or any(len(need.ways) <= number for need in mine):
                 continue
-            chosen = {need.part: w for need, w in best.chosen} | {n.part: n.ways[way] for n in mine}
-            tried = _filled(needs, chosen, sources, means, seed)
+            tried = attempt.made(chosen | {need.part: need.ways[number] for need in mine})
             if tried.filling.cost[:2] < best.filling.cost[:2]:
                 best = tried
     return best
@@ -160,12 +203,9 @@ def _told(answer: Answer, shop: Shop) -> tuple[list[Blank], list[StockLayout], l
         stock_layout(group, bin_, key[1], {k[1:]: b for k, b in staves.items() if k[0] == key}, means)
         for key, bin_ in sorted(filling.bins.items())
     ]
-    lacking = [blank for want in filling.unmet for blank in _lacking(answer, want)]
-    whole = [blank for want in group.wants.values() for blank in want.blanks]
-    made = [*whole, *staves.values()]
-    gone = {blank.id for blank in lacking}
-    blanks = sorted((b for b in made if b.id not in gone), key=lambda b: (b.part, b.index))
-    unmets = [unmet(blank, group.sources, shop) for blank in lacking]
+    whole = [b for number, want in group.wants.items() if number not in filling.unmet for b in want.blanks]
+    blanks = [*whole, *staves.values()]
+    unmets = [lacking for want in filling.unmet for lacking in _lacking(answer, want, shop)]
     return blanks, layouts, _glue_ups(answer, blanks), unmets
 
 
@@ -186,15 +226,12 @@ def _staves(answer: Answer) -> dict[tuple[tuple[int, int], int, int, int], Blank
     return named
 
 
-def _lacking(answer: Answer, want: int) -> list[Blank]:
+def _lacking(answer: Answer, want: int, shop: Shop) -> list[Unmet]:
     group = answer.group
     if want in group.wants:
-        return list(group.wants[want].blanks)
-    need, way = group.panels[want]
-    rest = way.width - answer.filling.widths[want] / SCALE
-    width = min(max(rest, way.stave[0]), way.stave[1])
-    blank = blank_of(need, way, 0, way.counts[0], width, "stave")
-    return [replace(blank, id=f"{need.part} missing stave")]
+        return [unmet(blank, group.sources, shop) for blank in group.wants[want].blanks]
+    panel = next(p for p in group.problem.panels if p.id == want)
+    return [unmet_panel(group.panels[want][0], panel, group.sources, shop)]
 
 
 def _glue_ups(answer: Answer, blanks: list[Blank]) -> list[GlueUp]:

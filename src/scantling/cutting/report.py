@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from scantling.cutting.cut_plan import Blank, Unmet
+import math
+
+from scantling.cutting.cut_plan import Blank, Need, Role, Unmet
 from scantling.cutting.milling import means_of, why_not
+from scantling.cutting.solver import SCALE, Panel
 from scantling.cutting.supply import Source
-from scantling.cutting.wants import can_give, reach
+from scantling.cutting.wants import blank_of, can_give, reach
 from scantling.piece.model import MaterialKind
 from scantling.quantity import Style, format_length
 from scantling.shop.model import Shop
@@ -44,6 +47,27 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
             )
     reason = f"no board gives a {_mm(blank.thickness, style)} blank {size} after flattening"
     return Unmet(blank, reason, f"{_mm(flat, style)} from {best.id}")
+
+
+def unmet_panel(need: Need, panel: Panel, sources: tuple[Source, ...], shop: Shop) -> Unmet:
+    """The reason a panel cannot be glued up from staves of what there is."""
+    way = next(way for way in need.ways if way.role is Role.STAVE)
+    blank = blank_of(need, way, 1, 1, way.width, "stave")
+    style = Style(shop.unit, shop.fraction)
+    widest = max(panel.widest) / SCALE
+    size = f"{_mm(way.length, style)} long and {_mm(way.thickness, style)} thick"
+    wanted = f"{_mm(way.width, style)} of staves {size}"
+    if not widest:
+        stave = blank_of(need, way, 1, 1, way.stave[0], "stave")
+        return Unmet(blank, f"not even the narrowest stave: {unmet(stave, sources, shop).reason}", "")
+    most = way.counts[1] * widest
+    if most < way.width:
+        reason = (
+            f"{wanted}: {way.counts[1]} staves, {_mm(widest, style)} wide at most from these boards, "
+            f"make {_mm(most, style)}; allow {math.ceil(way.width / widest)} staves, or find wider boards"
+        )
+        return Unmet(blank, reason, f"{_mm(most, style)} wide")
+    return Unmet(blank, f"{wanted}: the boards that could give them are used up by other parts", "")
 
 
 def _nothing(blank: Blank) -> str:

@@ -51,5 +51,5 @@ def _note(task: Task, kind: MachineKind) -> str:
     if kind is _K.TABLE_SAW and task in (Task.ROUGH_CROSSCUT, Task.ROUGH_RIP):
         return "it needs a flat face and a straight edge first: a carrier with hold-downs, or a hand plane"
     if kind is _K.CIRCULAR_SAW and task in (Task.ROUGH_RIP, Task.SHEET):
-        return "circular saw along a clamped straight guide"
+        return "along a clamped straight guide"
     return ""

@@ -6,6 +6,7 @@ Every state is immutable; putting something in gives a new one, so a search can 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from scantling.cutting.solver.problem import Barred, Stock
 
@@ -57,7 +58,7 @@ class Bin:
     segments: tuple[Segment, ...] = ()
     offers: dict[tuple[int, ...], Offer | None] = field(default_factory=dict, compare=False, repr=False)
 
-    @property
+    @cached_property
     def spots(self) -> tuple[Spot, ...]:
         return tuple(p for g in self.segments for s in g.strips for p in s.spots)
 
@@ -152,9 +153,11 @@ def free_runs(stock: Stock, segment: Segment, strip: Strip) -> list[tuple[int, i
 def starts(stock: Stock, run: tuple[int, int], length: int, care: int) -> list[int]:
     """Where along a run an item may begin: at its start, or just past something barred."""
     low, high = run
+    if low + length > high:
+        return []
     found = {low}
-    for bar in stock.barred:
-        if bar.level <= care and low < bar.x1 <= high:
+    for bar in stock.against[care]:
+        if low < bar.x1 <= high:
             found.add(max(bar.x1, low + stock.kerf_across))
     return sorted(x for x in found if x + length <= high)
 
@@ -163,13 +166,15 @@ def bars_over(stock: Stock, x0: int, x1: int, care: int, slack: int) -> list[Bar
     """What is barred within x0..x1, widened by `slack` across (the edge of a bent segment wanders)."""
     return [
         Barred(b.x0, b.x1, b.y0 - slack, b.y1 + slack, b.level)
-        for b in stock.barred
-        if b.level <= care and b.x0 < x1 and b.x1 > x0
+        for b in stock.against[care]
+        if b.x0 < x1 and b.x1 > x0
     ]
 
 
 def clear_bands(stock: Stock, band: tuple[int, int], bars: list[Barred]) -> list[tuple[int, int]]:
     """Parts of a band that nothing barred touches; past a bar there must be room for the kerf."""
+    if not bars:
+        return [band]
     clear = []
     start = band[0]
     for bar in sorted(bars, key=lambda b: (b.y0, b.y1)):

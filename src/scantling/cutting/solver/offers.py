@@ -68,33 +68,32 @@ def panel_offer(stock: Stock, bin_: Bin, panel: Panel, have: int, count: int) ->
 def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) -> Widths:
     """How much of a given room the next strip of a panel takes.
 
-    As even a share of the room as the limits allow, so that a board is used across its whole width;
-    never so much or so little that the strips still to come could not make up the rest.
+    An even share of what the panel still wants; all of the room where what would be left beside it is of
+    no use, or where the room is narrower than that share. Never so much or so little that the strips still
+    to come could not make up the rest.
     """
     rest = panel.need - have
-    most = min(panel.most, widest)
     ahead = range(max(panel.counts[0] - count, 1), panel.counts[1] - count + 1)
-    ranges = [
-        (max(rest - (left - 1) * panel.most, panel.least), min(rest - (left - 1) * panel.least, most))
-        for left in ahead
-    ]
-    ranges = [
-        (low, max(high, panel.least) if left == 1 else high)
-        for left, (low, high) in zip(ahead, ranges, strict=True)
-    ]
-    ranges = [(low, high) for low, high in ranges if low <= high <= most]
+    ranges = [_feasible(panel, rest, left, min(panel.most, widest)) for left in ahead]
+    ranges = [(low, high) for low, high in ranges if low <= high]
+    even = next((-(-rest // left) for left in ahead if -(-rest // left) <= panel.most), panel.most)
 
     def taken(room: int) -> int:
-        best = 0
-        for low, high in ranges:
-            if low + panel.extra > room:
-                continue
-            pieces = max(1, round((room + kerf) / ((low + high) // 2 + panel.extra + kerf)))
-            share = (room + kerf) // pieces - kerf - panel.extra
-            best = max(best, min(max(share, low), high, room - panel.extra))
+        space = room - panel.extra
+        beside = space - even - kerf
+        wish = even if beside >= panel.least + panel.extra else min(space, even * 5 // 4)
+        options = [max(low, min(wish, high, space)) for low, high in ranges if low <= space]
+        best = min(options, key=lambda width: abs(width - wish), default=0)
         return best + panel.extra if best else 0
 
     return taken
+
+
+def _feasible(panel: Panel, rest: int, left: int, most: int) -> tuple[int, int]:
+    """Least and most width of a strip when `left` strips, this one included, must make up the rest."""
+    low = max(rest - (left - 1) * panel.most, panel.least)
+    high = min(rest - (left - 1) * panel.least, most)
+    return low, (min(max(high, panel.least), most) if left == 1 else high)
 
 
 def _exactly(width: int) -> Widths:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 SCALE = 100
 
@@ -33,7 +34,7 @@ class Barred:
     level: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Stock:
     """Equal bins: `count` of them (None: as many as wanted), each costing `money`.
 
@@ -57,6 +58,11 @@ class Stock:
     barred: tuple[Barred, ...] = ()
     turned: bool = False
     keep: tuple[int, int] = (300 * SCALE, 40 * SCALE)
+
+    @cached_property
+    def against(self) -> tuple[tuple[Barred, ...], ...]:
+        """What is barred for items of care 0, 1 and 2."""
+        return tuple(tuple(b for b in self.barred if b.level <= care) for care in range(3))
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,20 +13,32 @@ from dataclasses import dataclass, field
 
 from scantling.cutting.solver.bin import Bin, Offer, free_lengths, free_widths, put, without
 from scantling.cutting.solver.offers import item_offer, panel_offer
-from scantling.cutting.solver.problem import Item, Panel, Problem, Stock
+from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
 Key = tuple[int, int]  # pool, copy
 Cost = tuple[int, float, float]  # area unmet, money, value used up
-_HISTORY = 12  # late acceptance: a filling may be as bad as the one this many steps ago
+_MONEY = 3.0 * SCALE**2  # weight of money against value used up
+_SHORT = 1e3  # weight of area that found no place
+_HISTORY = 20  # late acceptance: a filling may be as bad as the one this many steps ago
 _NOISE = 0.25
+_STRIP = 8 * SCALE  # a strip more in a panel is a glue line more: worth this much width
+# Area that breaking into one more bin weighs: it must be carried, cut and flattened.
+_OPENED = 15_000 * SCALE**2
+_WORTH_FULL = 0.9  # of its area: a leftover as wide as its board
+_WORTH_RIPPED = 0.5  # a strip ripped from it
 
 
 @dataclass(frozen=True)
 class Filling:
-    """Bins with something in them, and what found no place."""
+    """Bins with something in them, and what found no place.
+
+    `smooth`: what the search goes by. Money counts by how full a bought bin is, so that emptying one pays
+    before it is empty.
+    """
 
     bins: Mapping[Key, Bin]
     cost: Cost
+    smooth: float
     unmet: tuple[int, ...]  # wants (items, or panels not wide enough)
     widths: Mapping[int, int]  # panel → width reached
 
@@ -38,7 +50,7 @@ class Search:
     problem: Problem
     seed: int
     _fresh: dict[int, Bin] = field(default_factory=dict)
-    _worth: dict[int, tuple[Bin, tuple[float, float]]] = field(default_factory=dict)
+    _worth: dict[int, tuple[Bin, tuple[float, float, float]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.random = random.Random(self.seed)
@@ -54,16 +66,16 @@ class Search:
     def improve(self, filling: Filling, effort: int, until: float) -> Filling:
         """The best filling met while `effort` wants are put in anew, or until the clock says `until`."""
         best = current = filling
-        history = [filling.cost] * _HISTORY
+        history = [filling.smooth] * _HISTORY
         step = spent = 0
         while spent < effort and current.bins and time.monotonic() < until:
             bins, loose = self._taken_apart(current)
             spent += len(loose)
             tried = self._filled(bins, loose, _NOISE)
             slot = step % _HISTORY
-            if tried.cost <= current.cost or tried.cost <= history[slot]:
+            if tried.smooth <= max(current.smooth, history[slot]):
                 current = tried
-            history[slot] = current.cost
+            history[slot] = current.smooth
             best = min(best, current, key=lambda f: f.cost)
             step += 1
         return best
@@ -81,27 +93,29 @@ class Search:
         return any(stock.turned for stock in self.problem.stocks)
 
     def _taken_apart(self, filling: Filling) -> tuple[dict[Key, Bin], list[int]]:
+        """Some bins emptied, often one that costs money; their wants, in an order to put them in again."""
         bins = dict(filling.bins)
         keys = sorted(bins)
         bought = [k for k in keys if self._stock(bins[k]).money]
         chosen = {self.random.choice(bought if bought and self.random.random() < 0.5 else keys)}
         chosen |= {self.random.choice(keys) for _ in range(self.random.randint(0, 2))}
         loose = {spot.want for key in chosen for spot in bins.pop(key).spots} | set(filling.unmet)
-        panels = frozenset(
-            w for w in loose if isinstance(self.wants[w], Panel) and self.random.random() < 0.5
-        )
-        if panels:
-            bins = {
-                k: without(b, panels) if any(p.want in panels for p in b.spots) else b
-                for k, b in bins.items()
-            }
-            bins = {k: b for k, b in bins.items() if b.segments}
+        for want in sorted(loose):
+            if isinstance(self.wants[want], Panel) and self.random.random() < 0.5:
+                _take_out(bins, want)
+        return bins, self._shuffled(loose)
+
+    def _shuffled(self, loose: set[int]) -> list[int]:
+        """Hardest first by one of three measures, with some neighbours exchanged."""
         order = [w.id for w in self.order if w.id in loose]
+        measure = self.random.randrange(4)
+        if measure:
+            order.sort(key=lambda w: -_size(self.wants[w], measure))
         for _ in range(self.random.randint(0, len(order) // 2)):
             a = self.random.randrange(len(order))
             b = min(a + 1, len(order) - 1)
             order[a], order[b] = order[b], order[a]
-        return bins, order
+        return order
 
     def _filled(self, bins: dict[Key, Bin], wants: list[int], noise: float) -> Filling:
         bins = dict(bins)
@@ -112,8 +126,9 @@ class Search:
             for w in map(self.wants.__getitem__, unmet)
         )
         worth = [self._bin_cost(b) for b in bins.values()]
-        cost = (short, sum(m for m, _ in worth), sum(v for _, v in worth))
-        return Filling(bins, cost, tuple(sorted(unmet)), widths)
+        money, value = round(sum(w[0] for w in worth), 2), sum(w[1] for w in worth)
+        smooth = _SHORT * short + sum(w[2] for w in worth)
+        return Filling(bins, (short, money, value), smooth, tuple(sorted(unmet)), widths)
 
     def _put_in(self, bins: dict[Key, Bin], want: Item | Panel, noise: float) -> bool:
         if isinstance(want, Item):
@@ -161,6 +176,23 @@ class Search:
                 fresh.append(((stock.pool, copy), self._fresh[number]))
         return fresh
 
+    def _bin_cost(self, bin_: Bin) -> tuple[float, float, float]:
+        """Money, value used up, and what the search goes by."""
+        known = self._worth.get(id(bin_))
+        if known is None or known[0] is not bin_:
+            self._worth[id(bin_)] = known = (bin_, self._worked_out(bin_))
+        return known[1]
+
+    def _worked_out(self, bin_: Bin) -> tuple[float, float, float]:
+        stock = self._stock(bin_)
+        used = area_used(stock, bin_) + _OPENED
+        strips = sum(isinstance(self.wants[p.want], Panel) * p.length for p in bin_.spots)
+        value = stock.rate * (used + _STRIP * strips)
+        if not stock.money:
+            return 0.0, value, value
+        full = sum(p.length * p.width for p in bin_.spots) / (stock.length * stock.width)
+        return stock.money, value, _MONEY * stock.money * full**0.5 + stock.rate * _STRIP * strips
+
     def _reached(self, bins: Mapping[Key, Bin], panel: Panel) -> tuple[int, int]:
         widths = [p.width - panel.extra for b in bins.values() for p in b.spots if p.want == panel.id]
         return sum(widths), len(widths)
@@ -168,12 +200,10 @@ class Search:
     def _stock(self, bin_: Bin) -> Stock:
         return self.problem.stocks[bin_.stock]
 
-    def _bin_cost(self, bin_: Bin) -> tuple[float, float]:
-        known = self._worth.get(id(bin_))
-        if known is None or known[0] is not bin_:
-            stock = self._stock(bin_)
-            self._worth[id(bin_)] = known = (bin_, (stock.money, stock.rate * area_used(stock, bin_)))
-        return known[1]
+
+def _size(want: Item | Panel, measure: int) -> int:
+    width = want.width if isinstance(want, Item) else want.least + want.extra
+    return {1: want.length, 2: want.length * width}.get(measure, width)
 
 
 def _take_out(bins: dict[Key, Bin], want: int) -> None:
@@ -187,10 +217,10 @@ def _take_out(bins: dict[Key, Bin], want: int) -> None:
 
 def area_used(stock: Stock, bin_: Bin) -> float:
     """Area of a bin less what is left in pieces worth keeping."""
-    kept = sum((b - a) * stock.width for a, b in free_lengths(stock, bin_.segments) if b - a >= stock.keep[0])
+    lengths = (b - a for a, b in free_lengths(stock, bin_.segments) if b - a >= stock.keep[0])
+    kept = _WORTH_FULL * sum(lengths) * stock.width
     for segment in bin_.segments:
         if segment.x1 - segment.x0 >= stock.keep[0]:
             bands = (b - a for a, b in free_widths(stock, segment) if b - a >= stock.keep[1])
-            kept += sum(bands) * (segment.x1 - segment.x0)
-    # A stretch taken from the end of a long board is dearer than the same area from a short one.
-    return stock.length * stock.width - 0.9 * kept
+            kept += _WORTH_RIPPED * sum(bands) * (segment.x1 - segment.x0)
+    return stock.length * stock.width - kept
