@@ -43,6 +43,7 @@ INCHES, MM = LengthUnit.INCHES, LengthUnit.MM
         ("2⅞”", Fraction(23, 8)),
         ("2 inches", Fraction(2)),
         ("2 IN", Fraction(2)),
+        ("1\u00a01/2\u202fin", Fraction(3, 2)),
         ("1 inch", Fraction(1)),
         ("2″", Fraction(2)),
         ("2''", Fraction(2)),

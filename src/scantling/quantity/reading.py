@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.quantity.errors import QuantityError
 from scantling.quantity.kinds import Kind, LengthUnit, Quantity
-from scantling.quantity.scanning import Scanned, scan_number, starts_number
+from scantling.quantity.scanning import Scanned, plain_spaces, scan_number, starts_number
 
 MINUS = "-−"
 _MONEY_SIGNS = "$€£"
@@ -68,6 +68,7 @@ def _without_money_sign(text: str) -> str:
 
 
 def _scan_all(text: str, unit: LengthUnit) -> tuple[Scanned, float]:
+    text = plain_spaces(text)
     at = len(text) - len(text.lstrip())
     sign = 1.0
     if text[at : at + 1] and text[at] in MINUS:

@@ -29,6 +29,7 @@ VULGAR = {
     "⅞": (7, 8),
 }
 MOST_DIGITS = 9
+_SPACES = {ord(space): " " for space in "\u00a0\u2007\u2008\u2009\u200a\u202f"}
 
 KG_PER_POUND = 0.45359237  # exact; NIST SP 811, Appendix B.8
 KG_PER_OUNCE = KG_PER_POUND / 16
@@ -77,6 +78,11 @@ class Scanned:
     end: int
     whole: bool = False
     fraction: bool = False
+
+
+def plain_spaces(text: str) -> str:
+    """The text with typographers' spaces (no-break, thin) made plain, character for character."""
+    return text.translate(_SPACES)
 
 
 def in_mm(number: float, unit: LengthUnit) -> float:

@@ -30,7 +30,7 @@ def _parsed(rule: Rule[T], text: str, unit: LengthUnit) -> T | PhraseError:
         tree = rule(cursor)
         cursor.expect_end()
     except PhraseError as error:
-        return error
+        return error.with_traceback(None)
     return tree
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from scantling.quantity import LengthUnit, QuantityError
-from scantling.quantity.scanning import Scanned, scan_number, starts_number
+from scantling.quantity.scanning import Scanned, plain_spaces, scan_number, starts_number
 
 MOST_CHARACTERS = 1000
 MOST_TOKENS = 200
@@ -84,6 +84,7 @@ def tokenize(text: str, unit: LengthUnit) -> tuple[Token, ...]:
             1,
             f"at most {MOST_CHARACTERS}; name its parts",
         )
+    text = plain_spaces(text)
     tokens: list[Token] = []
     at = 0
     while at < len(text):

@@ -6,6 +6,7 @@ several documents. Bounded in size, depth and number of entries.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 import yaml
@@ -21,6 +22,7 @@ MOST_NODES = 20_000
 DEEPEST = 16
 LONGEST_SCALAR = 5_000
 
+_HIDDEN = re.compile("[\t\x85\u200b-\u200f\u2028-\u202e\u2060\ufeff]")
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _OPENS = (yaml.MappingStartEvent, yaml.SequenceStartEvent)
 _CLOSES = (yaml.MappingEndEvent, yaml.SequenceEndEvent)
@@ -66,39 +68,37 @@ def _refuse_unreadable(text: str, file: str) -> None:
         raise ReadError(
             f"the file has {len(text):,} characters; at most {MOST_CHARACTERS:,} are read", Place(file, 1, 1)
         )
-    for bad, name in (("\t", "a tab"), ("\x85", "a hidden line break"), ("\u2028", "a hidden line break")):
-        if (at := text.find(bad)) >= 0:
-            line = text.count("\n", 0, at) + 1
-            character = at - (text.rfind("\n", 0, at) + 1) + 1
-            raise ReadError(f"{name} stands here", Place(file, line, character), "use spaces")
+    if found := _HIDDEN.search(text):
+        at = found.start()
+        name = "a tab" if found[0] == "\t" else "a character that cannot be seen"
+        line, character = text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)
+        raise ReadError(f"{name} stands here", Place(file, line, character), "use spaces")
 
 
 def _check_bounds(event: yaml.Event, depth: int, count: int, file: str) -> None:
-    place = place_of_mark(event.start_mark, file)
     if depth > DEEPEST:
-        raise ReadError(
-            f"entries are nested more than {DEEPEST} deep", place, "use parts and kits of their own"
-        )
-    if count > MOST_NODES:
-        raise ReadError(f"the file has more than {MOST_NODES:,} entries", place, "split it into kits")
-    if isinstance(event, yaml.ScalarEvent) and len(event.value) > LONGEST_SCALAR:
-        raise ReadError(f"these words are more than {LONGEST_SCALAR:,} characters long", place)
+        message, remedy = f"entries are nested more than {DEEPEST} deep", "use parts and kits of their own"
+    elif count > MOST_NODES:
+        message, remedy = f"the file has more than {MOST_NODES:,} entries", "split it into kits"
+    elif isinstance(event, yaml.ScalarEvent) and len(event.value) > LONGEST_SCALAR:
+        message, remedy = f"these words are more than {LONGEST_SCALAR:,} characters long", ""
+    else:
+        return
+    raise ReadError(message, place_of_mark(event.start_mark, file), remedy)
 
 
 def _refuse_hidden_meaning(event: yaml.Event, file: str) -> None:
-    place = place_of_mark(event.start_mark, file)
     if isinstance(event, yaml.AliasEvent):
-        raise ReadError(
-            "`*` begins a hidden repeat here", place, "write a formula as `2 * size`; use `same as`"
-        )
-    if getattr(event, "anchor", None):
-        raise ReadError(
-            "`&` begins a hidden mark here", place, "write the words out; use `same as`, `copies`"
-        )
-    if getattr(event, "tag", None):
-        raise ReadError("`!` begins a hidden type here", place, "write plain words")
-    if isinstance(event, yaml.ScalarEvent) and event.value == "<<" and not event.style:
-        raise ReadError("`<<` would copy entries unseen", place, "use `follows`, `copies` or a kit")
+        message, remedy = "`*` begins a hidden repeat here", "write a formula as `2 * size`; use `same as`"
+    elif getattr(event, "anchor", None):
+        message, remedy = "`&` begins a hidden mark here", "write the words out; use `same as`, `copies`"
+    elif getattr(event, "tag", None):
+        message, remedy = "`!` begins a hidden type here", "write plain words"
+    elif isinstance(event, yaml.ScalarEvent) and event.value == "<<" and not event.style:
+        message, remedy = "`<<` would copy entries unseen", "use `follows`, `copies` or a kit"
+    else:
+        return
+    raise ReadError(message, place_of_mark(event.start_mark, file), remedy)
 
 
 def _unit_said(events: list[yaml.Event], file: str) -> LengthUnit | None:
