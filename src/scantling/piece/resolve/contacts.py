@@ -9,7 +9,7 @@ from scantling.piece.language.document import Scalar
 from scantling.piece.model import TOUCH, Axis, Contact, Face, Hardware, Joint, Notice, face_of
 from scantling.piece.resolve import methods
 from scantling.piece.resolve.showing import shown
-from scantling.piece.resolve.standing import Crowd, Standing, near_boxes
+from scantling.piece.resolve.standing import Crowd, Standing, apart, near_boxes
 from scantling.piece.resolve.steps import axis_inside
 from scantling.piece.resolve.touching import LEAST_AREA, outer_box, overlap, touch
 from scantling.quantity.kinds import LengthUnit
@@ -82,7 +82,7 @@ def near_pairs(crowd: Crowd) -> Iterator[tuple[Standing, Standing]]:
     for i in order:
         box = boxes[i]
         open_ones = [j for j in open_ones if boxes[j].high[0] >= box.low[0] - TOUCH]
-        found.extend((min(i, j), max(i, j)) for j in open_ones if boxes[j].intersection(box) is not None)
+        found.extend((min(i, j), max(i, j)) for j in open_ones if not apart(boxes[j], box))
         open_ones.append(i)
     for i, j in sorted(found):
         yield crowd.all[i], crowd.all[j]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from scantling.piece.model import Axis, Box, OutlineKind, Part, Section, Vec3
+from scantling.piece.model import TOUCH, Axis, Box, OutlineKind, Part, Section, Vec3
 from scantling.piece.resolve.reading import span_at
 from scantling.piece.resolve.steps import along, axis_inside
 from scantling.piece.resolve.tree import Seen, Thing
@@ -71,6 +71,20 @@ class Crowd:
 
     def copies_of(self, thing: Thing) -> list[Standing]:
         return self.by_thing.get(id(thing), [])
+
+
+def apart(a: Box, b: Box) -> bool:
+    """Whether two boxes do not even touch; asked of every pair, so it is written out."""
+    (a0, a1, a2), (a3, a4, a5) = a.low, a.high
+    (b0, b1, b2), (b3, b4, b5) = b.low, b.high
+    return (
+        a0 > b3 + TOUCH
+        or b0 > a3 + TOUCH
+        or a1 > b4 + TOUCH
+        or b1 > a4 + TOUCH
+        or a2 > b5 + TOUCH
+        or b2 > a5 + TOUCH
+    )
 
 
 def near_boxes(a: Standing, b: Standing) -> tuple[Box, Box]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from scantling.piece.model import TOUCH, Axis, Box, Face, OutlineKind, Placement, Vec3, face_of
 from scantling.piece.resolve.reading import inner_wall_at
-from scantling.piece.resolve.standing import Standing, near_boxes
+from scantling.piece.resolve.standing import Standing, apart, near_boxes
 from scantling.piece.resolve.steps import along, axis_inside, face_inside
 
 LEAST_AREA = 25.0  # mm²
@@ -30,13 +30,12 @@ def touch(first: Standing, second: Standing) -> Touch | None:
     """How two parts touch, or None. Parts turned against each other are taken by their outer boxes."""
     if first.part.placement != second.part.placement:
         return _turned_touch(first, second)
-    found = _flat_touch(first, second)
-    return found or _ring_touch(first, second)
+    return _flat_touch(first, second) or _ring_touch(first, second)
 
 
 def _flat_touch(first: Standing, second: Standing) -> Touch | None:
     a, b = near_boxes(first, second)
-    common = a.intersection(b)
+    common = None if apart(a, b) else a.intersection(b)
     if common is None:
         return None
     best: Touch | None = None
@@ -144,7 +143,7 @@ def overlap(first: Standing, second: Standing) -> Box | None:
     if first.part.placement != second.part.placement:
         return None
     a, b = near_boxes(first, second)
-    common = a.intersection(b)
+    common = None if apart(a, b) else a.intersection(b)
     if common is None or min(common.sizes) <= TOUCH:
         return None
     return common
