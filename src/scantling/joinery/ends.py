@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import sqrt
 
 from scantling.joinery.features import Addition, Cope, Feature, Trim
+from scantling.joinery.meeting import Meeting
 from scantling.joinery.round_tenons import stick_direction
+from scantling.piece.methods import METHODS
+from scantling.piece.methods import Meeting as Meets
 from scantling.piece.model import (
     Axis,
     Box,
@@ -26,9 +29,9 @@ _CURVED = frozenset({OutlineKind.ROUND, OutlineKind.OVAL, OutlineKind.RING})
 _SOCKETED = frozenset({"round tenon", "through tenon"})
 
 
-def end_features(piece: Piece) -> Iterator[tuple[PartName, tuple[Feature, ...]]]:
+def end_features(piece: Piece, meetings: Sequence[Meeting]) -> Iterator[tuple[PartName, tuple[Feature, ...]]]:
     """For every end that names a face of a shaped part: what makes it fit. Parts in the piece's frame."""
-    for name, face, other_name, other_face, owner in sorted(set(_ends(piece)), key=_in_order):
+    for name, face, other_name, other_face, owner in sorted(set(_ends(piece, meetings)), key=_in_order):
         part, other = piece.part_by_name[name], piece.part_by_name[other_name]
         if not (part.placement.is_identity and other.placement.is_identity) or other.shape.is_box:
             continue
@@ -44,16 +47,16 @@ def _in_order(end: End) -> tuple[str, str, str]:
     return end[0], end[1].word, end[2]
 
 
-def _ends(piece: Piece) -> Iterator[End]:
-    """Contacts, and butt joints whose faces are known; an end in a round socket needs no cut."""
+def _ends(piece: Piece, meetings: Sequence[Meeting]) -> Iterator[End]:
+    """Butt joints and contacts; an end in a round socket needs no cut, an overlap has its own."""
     socketed = {(j.first, j.second) for j in piece.joints if j.method in _SOCKETED}
     joined = set()
-    for joint in piece.joints:
-        if joint.first_face is None or joint.second_face is None or joint.second not in piece.part_by_name:
+    for m in meetings:
+        if m.second is None or m.second_face is None or METHODS[m.joint.method] is Meets.RUNS_PAST:
             continue
-        joined.add((joint.first, joint.first_face, joint.second))
-        if (joint.first, joint.second) not in socketed:
-            yield joint.first, joint.first_face, joint.second, joint.second_face, joint.id
+        joined.add((m.first.name, m.face, m.second.name))
+        if (m.first.name, m.second.name) not in socketed:
+            yield m.first.name, m.face, m.second.name, m.second_face, m.joint.id
     for contact in piece.contacts:
         known = contact.part in piece.part_by_name and contact.other in piece.part_by_name
         tied = (contact.part, contact.other) in socketed

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from scantling.errors import ResolveError
 from scantling.joinery.bench import Bench
@@ -25,7 +25,8 @@ from scantling.joinery.features import (
 )
 from scantling.joinery.fittings import Fitted
 from scantling.joinery.kinds import fit
-from scantling.joinery.meeting import Meeting, meeting_of
+from scantling.joinery.made import Made
+from scantling.joinery.meeting import Meeting, both_ends, meeting_of
 from scantling.joinery.methods import METHOD_RULES, methods_with_rules
 from scantling.joinery.work import OWNER, core_box, work_features
 from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
@@ -62,7 +63,7 @@ def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
         _make_fitting(fit(fitting, bench), fitting, bench, gathered)
     for part in piece.parts:
         gathered.put(part.name, OWNER, work_features(part))
-    for name, features in end_features(piece):
+    for name, features in end_features(piece, [end for m in meetings.values() for end in both_ends(m)]):
         gathered.features[name].extend(features)
     places = {joint.id: joint.place for joint in piece.joints} | {h.name: h.place for h in piece.hardware}
     parts = tuple(_machined(part, gathered.features[part.name]) for part in piece.parts)
@@ -86,6 +87,16 @@ def _order(m: Meeting) -> tuple[int, int, int, str]:
 
 
 def _make_joint(m: Meeting, bench: Bench, gathered: _Gathered) -> None:
+    """Both ends of a stick that spans a ring are one joint, told once."""
+    ends = [_make_end(end, bench, gathered) for end in both_ends(m)]
+    made = ends[0].layout
+    if len(ends) > 1:
+        glued = sum(end.layout.glued_area for end in ends)
+        made = replace(made, text=f"{made.text}; the same at the other end", glued_area=glued)
+    gathered.layouts.append(made)
+
+
+def _make_end(m: Meeting, bench: Bench, gathered: _Gathered) -> Made:
     rule = METHOD_RULES[m.joint.method].rule
     made = rule(m, bench)
     clashes = clashes_of(made, m, gathered.taken)
@@ -98,9 +109,9 @@ def _make_joint(m: Meeting, bench: Bench, gathered: _Gathered) -> None:
     gathered.put(m.first.name, m.joint.id, made.first)
     if m.second is not None:
         gathered.put(m.second.name, m.joint.id, made.second)
-    gathered.layouts.append(made.layout)
     gathered.hardware.extend(made.hardware)
     gathered.notices.extend(made.notices)
+    return made
 
 
 def _make_fitting(made: Fitted, fitting: Hardware, bench: Bench, gathered: _Gathered) -> None:

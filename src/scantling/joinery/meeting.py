@@ -27,6 +27,7 @@ from scantling.piece.model import (
     JointSettings,
     Material,
     MaterialKind,
+    OutlineKind,
     Part,
     PartName,
     Placement,
@@ -221,6 +222,19 @@ def meeting_of(joint: Joint, parts: Mapping[PartName, Part]) -> Meeting:
     area = _area(joint, first, other, face)
     run, across = _run_and_across(first, area, face)
     return Meeting(joint, first, second, face, second_face, area, other, motion, run, across)
+
+
+def both_ends(m: Meeting) -> tuple[Meeting, ...]:
+    """The meeting, and with a stick that spans a ring the same at its other end."""
+    outline = m.second.shape.outline if m.second else None
+    if outline is None or outline.kind is not OutlineKind.RING or m.face.axis == outline.seen_from.axis:
+        return (m,)
+    far = m.face.opposite
+    if m.other.face(far) * far.sign <= m.first.box.face(far) * far.sign + TOUCH:
+        return (m,)
+    plane = m.first.box.face(far)
+    area = m.area.with_span(far.axis, plane, plane)
+    return m, replace(m, face=far, second_face=face_through(m.face, m.motion), area=area)
 
 
 def _facing(box: Box, second: Part | None, motion: Placement) -> Face:

@@ -62,7 +62,8 @@ def loose_tenon(m: Meeting, bench: Bench) -> Made:
     use = HardwareUse("loose tenon", name, count, m.joint.id, both_parts(m), sizes, _spots(m, runs))
     words = (
         f"{counted(count, 'loose tenon')} {bench.said(thick)} thick, {bench.said(wide)} wide,"
-        f" {bench.said(sum(into))} long; mortises {bench.said(into[0] + space)} deep in {m.first.name}, {bench.said(into[1] + space)} on"
+        f" {bench.said(sum(into))} long; mortises {bench.said(into[0] + space)} deep in"
+        f" {m.first.name}, {bench.said(into[1] + space)} on"
     )
     glued = 2 * (wide + thick) * sum(into) * count
     made = layout(
