@@ -13,6 +13,7 @@ from scantling.geometry.motions import after, inverse, motion_placement
 from scantling.geometry.poses import carried_by, pose_placements, pose_steps
 from scantling.geometry.scene import FoundContact, Hit, Mass, Overlap, Scene, Solid, scene_of
 from scantling.geometry.shading import shaded_picture
+from scantling.geometry.step import write_step
 from scantling.geometry.sweep import first_hit, hits_of
 from scantling.geometry.tones import TONES, tone_named, wood_tone
 from scantling.geometry.view import View
@@ -49,4 +50,5 @@ __all__ = [
     "shaded_picture",
     "tone_named",
     "wood_tone",
+    "write_step",
 ]

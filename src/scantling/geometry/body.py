@@ -86,12 +86,19 @@ def body_of(recipe: Recipe) -> Body:
 
 def _coped(base: Manifold, cutter: CopeCutter) -> Manifold:
     """The end hollowed to the other body; nothing reaches past that body's middle."""
-    other = placed_solid(cutter.cope.placement, body_of(cutter.cope.body).undrilled)
+    return trimmed(base - _other(cutter), (cope_plane(cutter),))
+
+
+def cope_plane(cutter: CopeCutter) -> Plane:
+    """The plane through the middle of the body that an end is fitted to, where the end meets it."""
     face = cutter.cope.face
-    spot = (other ^ solid_of(cutter.probe)).bounding_box()
+    spot = (_other(cutter) ^ solid_of(cutter.probe)).bounding_box()
     middle = (spot[face.axis] + spot[face.axis + 3]) / 2
-    at = (middle, middle, middle)
-    return trimmed(base - other, (Plane(at, face.normal),))
+    return Plane((middle, middle, middle), face.normal)
+
+
+def _other(cutter: CopeCutter) -> Manifold:
+    return placed_solid(cutter.cope.placement, body_of(cutter.cope.body).undrilled)
 
 
 def vec(point: Sequence[float] | Array | Whole) -> Vec3:

@@ -18,6 +18,7 @@ from scantling.geometry.primitives import (
     Rim,
     anticlockwise,
 )
+from scantling.geometry.profile import inner_factor
 from scantling.geometry.shapes import outline_frame, outlined
 from scantling.geometry.view import View
 from scantling.piece.model import (
@@ -154,8 +155,15 @@ def _run(work: EdgeWork) -> tuple[tuple[float, float], ...]:
         case EdgeKind.CHAMFER | EdgeKind.BEVEL:
             return ((size, 0.0), (0.0, drop))
         case EdgeKind.ROUND_OVER:
-            turns = [pi / 2 * i / ROUND_STEPS for i in range(ROUND_STEPS + 1)]
-            return tuple((size * (1 - sin(t)), size * (1 - cos(t))) for t in turns)
+            return _quarter(size)
+
+
+def _quarter(size: float) -> tuple[tuple[float, float], ...]:
+    """A quarter round by chords that keep its area, from the broad face to the edge."""
+    step = pi / 2 / ROUND_STEPS
+    reach = size * inner_factor(step, ROUND_STEPS)
+    inner = [(size - reach * sin(i * step), size - reach * cos(i * step)) for i in range(1, ROUND_STEPS)]
+    return ((size, 0.0), *inner, (0.0, size))
 
 
 def _arch(work: ArchWork, box: Box) -> Prism:

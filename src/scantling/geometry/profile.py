@@ -88,7 +88,7 @@ def _arc_points(here: Corner, then: Corner) -> Points:
     middle = ((here[0] + then[0]) / 2, (here[1] + then[1]) / 2)
     back = radius - abs(then[2])
     centre = (middle[0] - outward[0] * back, middle[1] - outward[1] * back)
-    reach = radius * _inner_factor(angle / n, n)
+    reach = radius * inner_factor(angle / n, n)
     turns = [-angle / 2 + angle * i / n for i in range(1, n)]
     return [
         (
@@ -99,7 +99,7 @@ def _arc_points(here: Corner, then: Corner) -> Points:
     ]
 
 
-def _inner_factor(step: float, n: int) -> float:
+def inner_factor(step: float, n: int) -> float:
     """How much further out the inner points go, with both ends kept, for the fan to keep the area.
 
     (n - 2)·k² + 2·k = n·step/sin(step), by hand from the triangles of the fan.
