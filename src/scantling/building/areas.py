@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from scantling.piece.model import Axis, Box, Face, Part, PartName, Piece, Vec3
+from scantling.piece.model import Part, PartName, Piece, Vec3
 
 MM2_PER_M2 = 1e6
 
@@ -25,28 +25,24 @@ def outside(piece: Piece) -> float:
 
     An estimate from boxes: a face half covered counts whole or not at all.
     """
-    boxes = [part.box for part in piece.parts]
-    return sum(
-        _face_area(part.box, face) / MM2_PER_M2
-        for part in piece.parts
-        for face in Face
-        if not any(_before(box, face, part.box) for box in boxes if box is not part.box)
+    boxes = [(part.box.low, part.box.high) for part in piece.parts]
+    return sum(_open_area(boxes, at, axis) for at in range(len(boxes)) for axis in range(3)) / MM2_PER_M2
+
+
+def _open_area(boxes: Sequence[tuple[Vec3, Vec3]], own: int, axis: int) -> float:
+    """Area of the low and the high face of one box across `axis`, where nothing stands before them. [mm²]"""
+    low, high = boxes[own]
+    a, b = (other for other in range(3) if other != axis)
+    at_a, at_b = (low[a] + high[a]) / 2, (low[b] + high[b]) / 2
+    before = [
+        box
+        for box in boxes
+        if box[0][a] < at_a < box[1][a] and box[0][b] < at_b < box[1][b] and box is not boxes[own]
+    ]
+    faces = all(box[0][axis] >= low[axis] for box in before) + all(
+        box[1][axis] <= high[axis] for box in before
     )
-
-
-def _face_area(box: Box, face: Face) -> float:
-    a, b = (box.size(axis) for axis in Axis if axis is not face.axis)
-    return a * b
-
-
-def _before(box: Box, face: Face, own: Box) -> bool:
-    """Whether `box` stands before the middle of `own`'s face."""
-    beyond = (box.face(face) - own.face(face)) * face.sign
-    return beyond > 1e-6 and all(_spans(box, axis, own.centre) for axis in Axis if axis is not face.axis)
-
-
-def _spans(box: Box, axis: Axis, at: Vec3) -> bool:
-    return box.low[axis] < at[axis] < box.high[axis]
+    return faces * (high[a] - low[a]) * (high[b] - low[b])
 
 
 def coated(piece: Piece, over: tuple[str, ...]) -> float:

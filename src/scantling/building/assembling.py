@@ -114,12 +114,12 @@ def _without_number(name: str) -> str:
 
 
 def unit_name(bench: Bench, unit: Cluster) -> str:
-    """Its group, or the main frame if it is much of the piece, or the list of its parts."""
+    """Its group, or the main frame if it is the largest, or its parts."""
     if group := _group_of(bench, unit):
         return group
-    if len(unit) > len(bench.piece.parts) / 3 or len(unit) > MANY_JOINTS:
+    if unit == bench.main_unit:
         return "the main frame"
-    return bench.names.counted(unit)
+    return listed(_made_words(bench, [unit])) if len(unit) > 2 else bench.names.counted(unit)
 
 
 def _glue(bench: Bench, batch: _Batch) -> Draft:
@@ -204,7 +204,7 @@ def _glue_sentences(bench: Bench, step: Assembly, rounds: int) -> Iterator[str]:
     if panels:
         free = "it must be free to move, its" if len(panels) == 1 else "they must be free to move, their"
         yield f"No glue on {bench.names.counted(panels)}: {free} edges finished first."
-    others = [joint for joint in dry if joint.method != "groove"]
+    others = [joint for joint in dry if joint.method not in ("groove", "notch")]
     yield from dict.fromkeys(f"{_named(bench, joint)} goes in dry." for joint in others)
     if len(step.joints) > MANY_JOINTS:
         yield f"{len(step.joints)} joints close at once: slow-set glue, or a helper."

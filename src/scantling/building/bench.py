@@ -8,7 +8,8 @@ from functools import cached_property
 from math import hypot
 from typing import TypeVar
 
-from scantling.building.assembly import Assembly, assemblies
+from scantling.building.assembly import Assembly, assemblies, units
+from scantling.building.clusters import Cluster
 from scantling.building.naming import Names
 from scantling.building.tables import Finish, GlueKind, cautions_for, finish_named, glue_named
 from scantling.cutting.cut_plan import Blank, CutPlan, StockLayout
@@ -111,6 +112,15 @@ class Bench:
     @cached_property
     def assemblies(self) -> tuple[Assembly, ...]:
         return assemblies(self.piece)
+
+    @cached_property
+    def units(self) -> tuple[Cluster, ...]:
+        return units(self.piece)
+
+    @cached_property
+    def main_unit(self) -> Cluster:
+        """What most parts hang together in."""
+        return max(self.units, key=len)
 
     @cached_property
     def groups(self) -> Mapping[frozenset[PartName], str]:

@@ -16,6 +16,8 @@ from itertools import permutations
 from scantling.building.clusters import Cluster, by_part, merged
 from scantling.piece.model import Axis, Box, Joint, PartName, Piece
 
+LAP = "cross lap"  # crossed parts are joined before anything is put on their ends
+PANEL_WAYS = frozenset({"groove", "notch"})
 ANY_WAY = 3  # axis of a joint whose faces lean or curve
 
 
@@ -40,14 +42,25 @@ def closing_axis(joint: Joint, piece: Piece) -> int:
 
 def closings(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Closing, ...]:
     """The squeezes, in order, that close every one of `joints`."""
+    laps = [joint for joint in joints if joint.method == LAP]
+    if laps and len(laps) < len(joints):
+        crossed = merged(clusters, ((joint.first, joint.second) for joint in laps))
+        rest = [joint for joint in joints if joint.method != LAP]
+        return closings(clusters, laps, piece) + closings(crossed, rest, piece)
     panels = _captives(clusters, joints, piece)
     held = [joint for joint in joints if not any(joint.first in panel for panel in panels)]
-    axes = sorted({closing_axis(joint, piece) for joint in held})
-    orders = [_run(clusters, held, order, piece) for order in permutations(axes)]
-    best = min(orders, key=lambda found: _rank(found, piece)) if orders else ()
+    found = _best_order(clusters, held, piece)
     for panel in panels:
-        best = _with_panel(best, panel, [joint for joint in joints if joint.first in panel])
-    return best
+        found = _with_panel(found, panel, [joint for joint in joints if joint.first in panel])
+    closed = [joint for closing in found for joint in closing.joints]
+    now = merged(clusters, ((joint.first, joint.second) for joint in closed))
+    return found + _best_order(now, [joint for joint in joints if joint not in closed], piece)
+
+
+def _best_order(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Closing, ...]:
+    axes = sorted({closing_axis(joint, piece) for joint in joints})
+    orders = [_run(clusters, joints, order, piece) for order in permutations(axes)]
+    return min(orders, key=lambda found: _rank(found, piece))
 
 
 def _captives(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Cluster, ...]:
@@ -58,7 +71,11 @@ def _captives(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece
         own = [joint for joint in joints if home[joint.first] == cluster]
         others = [joint for joint in joints if joint not in own]
         axes = {closing_axis(joint, piece) for joint in own}
-        if len(axes) < 2 or any(j.method != "groove" for j in own) or _is_entered(cluster, others, home):
+        if (
+            len(axes) < 2
+            or any(j.method not in PANEL_WAYS for j in own)
+            or _is_entered(cluster, others, home)
+        ):
             continue
         frame = by_part(merged(clusters, ((j.first, j.second) for j in others)))
         if len({frame[joint.second] for joint in own}) < len({home[joint.second] for joint in own}):
@@ -71,24 +88,23 @@ def _is_entered(cluster: Cluster, joints: Iterable[Joint], home: Mapping[PartNam
 
 
 def _with_panel(found: Sequence[Closing], panel: Cluster, joints: Sequence[Joint]) -> tuple[Closing, ...]:
-    """The panel laid into the first squeeze that brings two of its neighbours together."""
-    neighbours = {joint.second for joint in joints}
+    """The panel laid into the first squeeze that brings two of its grooves together."""
+    grooved = {joint.second for joint in joints if joint.method == "groove"}
     left = list(joints)
     done: list[Closing] = []
-    inside = False
+    core: Cluster | None = None
     for closing in found:
-        holds = len(neighbours & closing.after) > 1
-        if not holds:
+        if core is None and len(grooved & closing.after) > 1:
+            core, before = closing.after, (*closing.before, panel)
+        elif core is not None and core <= closing.after:
+            before = tuple(c | panel if core <= c else c for c in closing.before)
+        else:
             done.append(closing)
             continue
-        before = tuple(c | panel if len(neighbours & c) > 1 else c for c in closing.before)
         after = closing.after | panel
         here = tuple(joint for joint in left if joint.second in after)
         left = [joint for joint in left if joint not in here]
-        done.append(
-            Closing(before if inside else (*before, panel), after, closing.joints + here, closing.axis)
-        )
-        inside = True
+        done.append(Closing(before, after, closing.joints + here, closing.axis))
     return tuple(done)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from scantling.building.assembling import sets_of
-from scantling.building.assembly import in_room, units
+from scantling.building.assembly import in_room
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.clusters import by_part
@@ -14,6 +14,8 @@ from scantling.building.jointing import parts_of
 from scantling.building.naming import listed, numbered, plural
 from scantling.building.tables import cautions_for, minutes
 from scantling.piece.model import FLOOR, WALL, Hardware, Joint, PartName, Slide
+
+HANDHELD = 500.0  # mm: what is smaller in every way needs no levelling
 
 _MOVES = ("slide", "hinge", "stay", "strut", "runner", "castor", "lift")
 
@@ -129,11 +131,12 @@ def _sizes(bench: Bench, fitting: Hardware) -> Iterator[str]:
 
 def _sliders(bench: Bench) -> Iterator[Draft]:
     """Drawers on wooden runners and lids in grooves: moved by no hardware, eased with a plane."""
-    home = by_part(units(bench.piece))
+    home = by_part(bench.units)
     sliding = [m for m in bench.piece.movements if m.hardware is None and isinstance(m.motion, Slide)]
     if not sliding:
         return
-    parts = bench.names.in_order(name for movement in sliding for name in movement.moves)
+    moved = {name for movement in sliding for name in movement.moves}
+    parts = bench.names.in_order(moved | bench.main_unit)
     units_moved = {home[min(movement.moves)] for movement in sliding}
     yield Draft(
         Stage.FIT,
@@ -167,7 +170,8 @@ def placing(bench: Bench) -> Iterator[Draft]:
     loose = _loose(bench)
     if loose:
         yield _lay_in(bench, loose)
-    yield _in_place(bench)
+    if max(bench.piece.overall.sizes) > HANDHELD or _wall_fixings(bench):
+        yield _in_place(bench)
 
 
 def _bolt(bench: Bench, bolts: Sequence[Joint]) -> Draft:
@@ -193,7 +197,7 @@ def _loose(bench: Bench) -> tuple[PartName, ...]:
     moving = {name for movement in bench.piece.movements for name in movement.moves}
     bolted_on = {name for joint in in_room(bench.piece) for name in (joint.first, joint.second)}
     hinged = {name for h in bench.piece.hardware for name in (h.joins or ())}
-    alone = [next(iter(unit)) for unit in units(bench.piece) if len(unit) == 1]
+    alone = [next(iter(unit)) for unit in bench.units if len(unit) == 1]
     if len(bench.piece.parts) == 1:
         return ()
     return bench.names.in_order(n for n in alone if n not in moving | bolted_on | hinged)
@@ -213,7 +217,7 @@ def _lay_in(bench: Bench, loose: Sequence[PartName]) -> Draft:
 def _in_place(bench: Bench) -> Draft:
     walls = [j for j in bench.piece.joints if j.second == WALL]
     straps = [h for h in bench.piece.hardware if WALL in (h.joins or ())]
-    fixed = bool(walls or straps)
+    fixed = _wall_fixings(bench)
     tall = bench.piece.overall.sizes[2] > 600 and bool(bench.piece.movements)
     words = "Set it in its place and level it; pad or trim a foot that does not touch."
     to_wall = f" Fix {_wall_words(bench, walls, straps)} to the wall at the studs." if fixed else ""
@@ -227,6 +231,12 @@ def _in_place(bench: Bench) -> Draft:
         cautions=cautions_for(*(("wall",) if fixed else ()), *(("tipping",) if tall or straps else ())),
         joints=tuple(joint.id for joint in walls),
     )
+
+
+def _wall_fixings(bench: Bench) -> bool:
+    """Whether anything of the piece is fixed to the wall."""
+    straps = any(WALL in (fitting.joins or ()) for fitting in bench.piece.hardware)
+    return straps or any(joint.second == WALL for joint in bench.piece.joints)
 
 
 def _wall_words(bench: Bench, walls: Sequence[Joint], straps: Sequence[Hardware]) -> str:

@@ -13,6 +13,7 @@ from scantling.building.tables import minutes
 from scantling.piece.model import (
     ArchWork,
     Axis,
+    BuildKind,
     DishWork,
     EdgeWork,
     GrooveWork,
@@ -129,7 +130,8 @@ def _taper(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
 
 def _section(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
     section = part.shape.section
-    if section in (Section.SQUARE, Section.LEVEL):
+    coopered = part.built is not None and part.built.kind is BuildKind.COOPERED
+    if section in (Section.SQUARE, Section.LEVEL) or coopered:
         return ()
     across = bench.both(part.width)
     taper = part.shape.taper
