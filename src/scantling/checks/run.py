@@ -20,6 +20,7 @@ from scantling.checks.sag import sag
 from scantling.checks.seasonal import seasonal_movement
 from scantling.checks.slides import slides
 from scantling.checks.sliding import sliding_fasteners
+from scantling.checks.strength import strength
 from scantling.checks.tipping import tipping
 from scantling.geometry import Scene
 from scantling.joinery.features import MachinedPiece
@@ -37,6 +38,7 @@ CHECKS: tuple[Check, ...] = (
     groove_and_gap_fit,
     sag,
     fasteners,
+    strength,
     tipping,
     slides,
     hinges,

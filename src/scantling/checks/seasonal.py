@@ -98,7 +98,8 @@ def _held_finding(examined: Examined, meetings: list[Held]) -> Finding:
     movers = list(dict.fromkeys(held.mover.name for held in meetings))
     message = (
         f"{listed(movers)}: held across the grain over {examined.length(worst.length)} "
-        f"by {worst.joint.method} (to {worst.keeper.name}); over the year it wants to move {examined.small(worst.difference)} there"
+        f"by {worst.joint.method} (to {worst.keeper.name}); over the year it wants to move "
+        f"{examined.small(worst.difference)} there"
     )
     return rule(worst.code).found(
         message,
