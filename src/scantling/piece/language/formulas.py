@@ -240,7 +240,8 @@ def _comparison(cursor: Cursor) -> e.Condition:
             f"a comparison is wanted {cursor.here}",
             "write `width > 36`, `panels is solid`, `hung on is not left`",
         )
-    if not isinstance(left, e.Name):
+    name = _choice_name(left)
+    if name is None:
         raise PhraseError(
             "only a choice or a material stands before `is`",
             left.offset,
@@ -249,4 +250,11 @@ def _comparison(cursor: Cursor) -> e.Condition:
         )
     negated = cursor.took("not")
     option = take_name(cursor, "a choice, or `solid`, `sheet`")
-    return e.Is(start, cursor.length_from(start), left, option, negated)
+    return e.Is(start, cursor.length_from(start), name, option, negated)
+
+
+def _choice_name(left: e.Expression) -> e.Name | None:
+    """The name before `is`; a choice may be called `back`, as what is asked about is never a place."""
+    if isinstance(left, e.FaceOf | e.SizeOf) and left.of is None:
+        return e.Name(left.offset, left.length, (left.word,))
+    return left if isinstance(left, e.Name) else None
