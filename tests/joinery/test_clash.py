@@ -1,0 +1,69 @@
+"""Features that meet in one part."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from scantling.joinery.bounds import wood_between
+from scantling.joinery.features import Hole
+
+
+def test_wood_between_crossing_bores():
+    one = Hole((0, 0, 0), (1, 0, 0), 10, 50, "dowel", "a")
+    two = Hole((25, -25, 8), (0, 1, 0), 6, 50, "dowel", "b")
+    assert wood_between(one, two) == pytest.approx(0.0)  # source: by hand: 8 apart, radii 5 and 3
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.floats(-50, 50), min_size=6, max_size=6), st.floats(1, 60), st.floats(1, 60))
+def test_wood_between_agrees_with_sampling(places, long, other_long):
+    one = Hole(tuple(places[:3]), (1, 0, 0), 4, long, "dowel", "a")
+    two = Hole(tuple(places[3:]), (0, 0.6, 0.8), 4, other_long, "dowel", "b")
+    steps = [i / 60 for i in range(61)]
+    least = min(
+        sum((p + s * long * d - q - t * other_long * e) ** 2 for p, d, q, e in zip(
+            one.at, one.direction, two.at, two.direction, strict=True)) ** 0.5
+        for s in steps for t in steps
+    )  # fmt: skip
+    # source: independent: the least of 61 x 61 sampled pairs of points
+    assert wood_between(one, two) <= least - 4 + 1e-6
+    assert wood_between(one, two) >= least - 4 - 1.5
+
+
+def test_screws_move_out_of_the_way_of_dowels(bench_of):
+    side = bench_of.part("side", (0, 0, 0), (40, 300, 300))
+    rail = bench_of.part("rail", (40, 100, 100), (400, 120, 200))
+    plate = bench_of.part("plate", (0, 300, 100), (40, 320, 200))
+    joints = [bench_of.joint(rail, side, "dowels"), bench_of.joint(plate, side, "screws", line=2)]
+    made = bench_of.machined([side, rail, plate], joints)
+    assert not [n for n in made.notices if n.code == "joints clash"]
+
+
+def test_what_cannot_be_kept_apart_is_reported_with_numbers(bench_of):
+    leg = bench_of.part("leg", (0, 0, 0), (30, 30, 700))
+    front = bench_of.part("front", (30, 5, 600), (440, 25, 640))
+    side = bench_of.part("side", (5, 30, 600), (25, 440, 640))
+    dowels = {"size": (10.0, 44.0), "count": 2}
+    joints = [
+        bench_of.joint(front, leg, "dowels", **dowels),
+        bench_of.joint(side, leg, "dowels", line=2, **dowels),
+    ]
+    made = bench_of.machined([leg, front, side], joints)
+    clashes = [n for n in made.notices if n.code == "joints clash"]
+    assert clashes
+    assert all(n.parts == ("leg",) and "mm" in n.message and n.remedy for n in clashes)
+    assert made.by_name["leg"].holes
+
+
+def test_a_tenon_is_shortened_where_bed_bolts_cross_the_post(bench_of):
+    post = bench_of.part("post", (0, 0, 0), (70, 70, 500))
+    end = bench_of.part("end", (70, 20, 200), (1500, 50, 380))
+    rail = bench_of.part("rail", (20, 70, 200), (50, 2000, 380))
+    joints = [bench_of.joint(end, post, "tenon", deep=38.0), bench_of.joint(rail, post, "bed bolts", line=2)]
+    made = bench_of.machined([post, end, rail], joints)
+    (notice,) = [n for n in made.notices if n.code == "tenon shortened"]
+    # source: by hand: bolt 35 from the face, less its bore, 3 of wood and 1.5 of glue space
+    assert notice.number == pytest.approx(35 - (9.525 + 0.8) / 2 - 3 - 1.5)
+    assert not [n for n in made.notices if n.must]
