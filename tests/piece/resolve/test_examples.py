@@ -138,7 +138,10 @@ def test_desk_slide_length_comes_from_the_tray_place(example, inches):
     # source: by hand; tray place deep: 15 1/4 - 1 = 14 1/4; less 1 = 13 1/4, down to even inches = 12
     piece = example("sewing-desk")
     slides = [h for h in piece.hardware if h.name == "slide"]
-    assert [h.joins for h in slides] == [("tray left side", "left spacer"), ("tray right side", "right spacer")]
+    assert [h.joins for h in slides] == [
+        ("tray left side", "left spacer"),
+        ("tray right side", "right spacer"),
+    ]
     assert inches(dict(slides[0].sizes)["length"]) == (12.0,)
     tray = next(m for m in piece.movements if m.name == "tray")
     assert inches(tray.motion.distance) == (12.0,)

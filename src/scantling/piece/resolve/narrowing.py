@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from scantling.errors import ResolveError
 from scantling.piece.language.phrases import Name, Words
 from scantling.piece.model import TOUCH, Axis
 from scantling.piece.resolve import names
@@ -17,8 +18,11 @@ MOST_NAMED = 6
 def meant(asker: Asker, name: Name) -> tuple[Seen, ...]:
     """The copies a name means for this asker: on my own side and in my own space, where that matters."""
     words = mirrored_words(asker, name.words)
-    found = names.find(asker.scope, words, asker.place(name))
-    seen = found.seen
+    try:
+        seen = names.find(asker.scope, words, asker.place(name)).seen
+    except ResolveError as error:
+        error.chain = error.chain or asker.chain
+        raise
     if asker.mirrors:
         seen = tuple(s.after(asker.mirrors) for s in seen)
     return narrowed(asker, seen)

@@ -131,6 +131,8 @@ def multiplied(a: Value, b: Value) -> Value:
         return Value(a.number * b.number, None, a.scale)
     if a.kind is Kind.LENGTH and b.kind is Kind.LENGTH:
         return Value(a.number * b.number, Kind.LENGTH, power=a.power + b.power)
+    if {a.kind, b.kind} == {None, Kind.RATIO}:
+        return Value(a.number * b.number, None, a.scale if a.is_bare else b.scale)
     plain, other = (a, b) if a.kind in (None, Kind.RATIO, Kind.COUNT) else (b, a)
     if plain.kind not in (None, Kind.RATIO, Kind.COUNT):
         raise Mismatch(f"{a.noun} cannot be multiplied by {b.noun}")
