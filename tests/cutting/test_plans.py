@@ -161,6 +161,7 @@ def test_knot_is_kept_out_unless_hidden_and_sound(make) -> None:
         plan = cut_plan(make.piece(wanted), make.shop(board), seconds=0.1)
         sound(plan, make.piece(wanted), make.shop(board))
         assert len(plan.unmet) == unmet, (kind, face)
+        assert all("in the way" in u.reason for u in plan.unmet)
 
 
 def test_warped_board_says_what_it_can_reach(make) -> None:

@@ -13,6 +13,7 @@ from scantling.cutting.milling import Means, means_of
 from scantling.joinery.features import MachinedPart, MachinedPiece
 from scantling.piece.model import Axis, Box, BuildKind, Built, Face, MaterialKind, OutlineKind, Part, face_of
 from scantling.shop.model import Shop
+from scantling.wood import is_panel_name, panel_named
 
 _MOST_LAYERS = 6
 _MOST_STAVES = 24
@@ -51,9 +52,7 @@ def _need(machined: MachinedPart, means: Means) -> Need:
 
 
 def _has_no_grain(panel: str) -> bool:
-    return any(
-        word in panel.lower() for word in ("mdf", "particleboard", "hardboard", "fibreboard", "fiberboard")
-    )
+    return is_panel_name(panel) and not panel_named(panel).layered
 
 
 def _clear_faces(part: Part) -> int:
@@ -64,12 +63,17 @@ def _clear_faces(part: Part) -> int:
 
 
 def _sheet_way(part: Part, box: Box) -> Way:
+    """Cut to size as it comes; where the part is thicker than its sheet, of as many layers as that takes."""
     thick = min(Axis, key=lambda a: (round(box.size(a), 3), a))
     if thick == part.grain:
         along, across = sorted((a for a in Axis if a != thick), key=lambda a: -box.size(a))
     else:
         along, across = part.grain, next(a for a in Axis if a not in (thick, part.grain))
-    return Way(Role.WHOLE, 1, box.size(thick), box.size(across), box.size(along), (0.0, 0.0))
+    total = box.size(thick)
+    layers = max(1, round(total / (part.material.thick or total)))
+    role = Role.LAYER if layers > 1 else Role.WHOLE
+    axis = thick.word if layers > 1 else ""
+    return Way(role, layers, total / layers, box.size(across), box.size(along), (0.0, 0.0), axis)
 
 
 def _stick_way(part: Part, box: Box) -> Way:

@@ -6,18 +6,19 @@ from collections.abc import Mapping
 
 from scantling.cutting.cut_plan import Areas, Blank, Piece2D, SawCut, StockLayout
 from scantling.cutting.cutting_order import Cutter, Cutting
-from scantling.cutting.milling import Means
-from scantling.cutting.saws import Saw
+from scantling.cutting.milling import Means, means_of
+from scantling.cutting.saws import Saw, handling
 from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip
 from scantling.cutting.solver.problem import SCALE
 from scantling.cutting.supply import Source
 from scantling.cutting.wants import Group, Want, reach
 from scantling.piece.model import MaterialKind
+from scantling.shop.model import Shop
 
 Names = Mapping[tuple[int, int, int], Blank]  # panel, x, y → its stave (within one bin)
 
 
-def stock_layout(group: Group, bin_: Bin, copy: int, staves: Names, means: Means) -> StockLayout:
+def stock_layout(group: Group, bin_: Bin, copy: int, staves: Names, shop: Shop) -> StockLayout:
     """One bin as a board: pieces, numbered cuts, and the flat thickness each blank can reach."""
     source = group.sources[bin_.stock]
     name = source.id if copy == 0 else f"{source.id}#{copy + 1}"
@@ -34,8 +35,8 @@ def stock_layout(group: Group, bin_: Bin, copy: int, staves: Names, means: Means
         placed=cutting.placed,
         pieces=cutting.pieces,
         cuts=cutting.cuts,
-        flat=_flat(source, cutting, means),
-        notes=_notes(source, cutting),
+        flat=_flat(source, cutting, means_of(shop.machines)),
+        notes=(*_notes(source, cutting), *handling(cutting.cuts, cutting.pieces, shop)),
     )
 
 
@@ -67,7 +68,7 @@ def _cut_apart(group: Group, bin_: Bin, name: str, staves: Names) -> Cutting:
         for piece, p in spots
     ]
     for piece, spot in trimmed:
-        _finish(cutter, piece, spot, group, staves, source.across)
+        _finish(cutter, piece, spot, group, staves, source.final)
     return cutter.done()
 
 
@@ -129,7 +130,7 @@ def _within(gang: Piece2D, cutting: Cutting) -> list[str]:
 
 def _notes(source: Source, cutting: Cutting) -> tuple[str, ...]:
     used = {cut.machine for cut in cutting.cuts}
-    saws = dict.fromkeys((source.across, source.first_edge, source.along))
+    saws = dict.fromkeys((source.across, source.first_edge, source.along, source.final))
     notes = [
         f"{saw.name}: {saw.note}" if saw.name else saw.note for saw in saws if saw.note and saw.name in used
     ]

@@ -13,8 +13,8 @@ from scantling.cutting.cut_plan import Blank, CutPlan, Demand, GlueUp, Need, Rol
 from scantling.cutting.demand import demand_of
 from scantling.cutting.layout import areas_of, stock_layout
 from scantling.cutting.milling import Means, means_of
-from scantling.cutting.report import unmet, unmet_panel
-from scantling.cutting.solver.problem import SCALE
+from scantling.cutting.report import plan_notes, unmet, unmet_panel
+from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Filling, Search
 from scantling.cutting.supply import Source, sources_for
 from scantling.cutting.wants import Group, blank_of, group_of, with_widths
@@ -22,7 +22,7 @@ from scantling.joinery.features import MachinedPiece
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop
 
-_EFFORT = 5000  # wants put in anew for each second asked for: what a slow machine does in about that time
+_EFFORT = 6000  # wants put in anew for each second asked for: what a slow machine does in about that time
 _RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
 
 
@@ -82,10 +82,9 @@ def _solved(
     until = time.monotonic() + _RUNAWAY * (1 + seconds)
     means = means_of(machines)
     ways = {need.part: _ways(need, sources, means) for need in needs}
-    trials = sum(len(ways[mine[0].part]) - 1 for mine in _alike(needs))
-    attempt = Attempt(needs, sources, means, seed, effort // (2 * max(trials, 1)), until)
-    best = attempt.made({part: each[0] for part, each in ways.items()})
-    best = _other_ways(attempt, best, ways)
+    trials = 1 + sum(len(ways[mine[0].part]) - 1 for mine in _alike(needs))
+    attempt = Attempt(needs, sources, means, seed, effort // (2 * trials), until)
+    best = _other_ways(attempt, attempt.made({part: each[0] for part, each in ways.items()}), ways)
     search = Search(best.group.problem, seed)
     return replace(best, filling=search.improve(best.filling, effort // 2, until))
 
@@ -141,8 +140,18 @@ def _fits(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> se
 
 
 def _other_ways(attempt: Attempt, best: Answer, ways: Mapping[str, tuple[Way, ...]]) -> Answer:
-    """Where something is missing or must be bought, try each kind of part in its other ways."""
+    """Where something is missing or must be bought, try the parts in their other ways.
+
+    First all that can be laminated at once, for that may save a thick board no single part would save.
+    """
     bound = least_money(attempt.needs, attempt.sources)
+    if best.filling.cost[:2] == (0, 0):
+        return best
+    laminated = {
+        part: next((w for w in each if w.role is Role.LAYER), each[0]) for part, each in ways.items()
+    }
+    if any(laminated[part] != each[0] for part, each in ways.items()):
+        best = min(best, attempt.made(laminated), key=lambda a: a.filling.cost[:2])
     for mine in _alike(attempt.needs):
         for way in ways[mine[0].part]:
             short, money, _ = best.filling.cost
@@ -153,9 +162,19 @@ def _other_ways(attempt: Attempt, best: Answer, ways: Mapping[str, tuple[Way, ..
             if chosen[mine[0].part] == way or any(len(need.ways) <= number for need in mine):
                 continue
             tried = attempt.made(chosen | {need.part: need.ways[number] for need in mine})
-            if tried.filling.cost[:2] < best.filling.cost[:2]:
+            if _aim(tried) < _aim(best):
                 best = tried
     return best
+
+
+def _laminated(ways: tuple[Way, ...]) -> Way:
+    return next((way for way in ways if way.role is Role.LAYER), ways[0])
+
+
+def _aim(answer: Answer) -> tuple[int, float, float]:
+    """Fewest blanks missing, least money, then what is nearest to saving a board."""
+    short, money, _ = answer.filling.cost
+    return short, money, answer.filling.smooth
 
 
 def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop) -> CutPlan:
@@ -185,7 +204,7 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         bound=math.floor(bound * 100 + 1e-6) / 100,
         board_feet=round(sum(used[l.stock.split("#")[0]].board_feet for l in layouts), 2),
         status=_status(unmets, money, bound),
-        notes=demand.notes,
+        notes=(*demand.notes, *plan_notes(layouts, shop)),
     )
 
 
@@ -197,10 +216,9 @@ def _status(unmets: list[Unmet], money: float, bound: float) -> str:
 
 def _told(answer: Answer, shop: Shop) -> tuple[list[Blank], list[StockLayout], list[GlueUp], list[Unmet]]:
     group, filling = answer.group, answer.filling
-    means = means_of(shop.machines)
     staves = _staves(answer)
     layouts = [
-        stock_layout(group, bin_, key[1], {k[1:]: b for k, b in staves.items() if k[0] == key}, means)
+        stock_layout(group, bin_, key[1], {k[1:]: b for k, b in staves.items() if k[0] == key}, shop)
         for key, bin_ in sorted(filling.bins.items())
     ]
     whole = [b for number, want in group.wants.items() if number not in filling.unmet for b in want.blanks]
@@ -229,7 +247,10 @@ def _staves(answer: Answer) -> dict[tuple[tuple[int, int], int, int, int], Blank
 def _lacking(answer: Answer, want: int, shop: Shop) -> list[Unmet]:
     group = answer.group
     if want in group.wants:
-        return [unmet(blank, group.sources, shop) for blank in group.wants[want].blanks]
+        item = next(i for i in group.problem.items if i.id == want)
+        alone = Search(Problem(group.problem.stocks, (item,)), 0).fill()
+        barred = bool(item.fits and alone.unmet)
+        return [unmet(blank, group.sources, shop, barred=barred) for blank in group.wants[want].blanks]
     panel = next(p for p in group.problem.panels if p.id == want)
     return [unmet_panel(group.panels[want][0], panel, group.sources, shop)]
 

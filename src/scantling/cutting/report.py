@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
-from scantling.cutting.cut_plan import Blank, Need, Role, Unmet
+from scantling.cutting import allowances as allow
+from scantling.cutting.cut_plan import Blank, Need, Role, StockLayout, Unmet
 from scantling.cutting.milling import means_of, why_not
 from scantling.cutting.solver import SCALE, Panel
 from scantling.cutting.supply import Source
@@ -14,15 +16,18 @@ from scantling.quantity import Style, format_length
 from scantling.shop.model import Shop
 
 
-def unmet(blank: Blank, sources: tuple[Source, ...], shop: Shop) -> Unmet:
-    """The reason nothing gives this blank."""
+def unmet(blank: Blank, sources: tuple[Source, ...], shop: Shop, *, barred: bool = False) -> Unmet:
+    """The reason nothing gives this blank. `barred`: it found no place even with all stock to itself."""
     style = Style(shop.unit, shop.fraction)
     size = f"{_mm(blank.rough_length, style)} x {_mm(blank.rough_width, style)}"
     if not sources:
         return Unmet(blank, _nothing(blank), "")
     means = means_of(shop.machines)
     if any(can_give(source, blank, means) for source in sources):
-        return Unmet(blank, f"the stock that could give it ({size}) is used up by other parts", "")
+        reason = f"the stock that could give it ({size}) is used up by other parts"
+        if barred:
+            reason = f"no stock flat enough is clear over {size}: knots, checks or wane are in the way"
+        return Unmet(blank, reason, "")
     if blank.kind is not MaterialKind.SOLID:
         return Unmet(
             blank,
@@ -68,6 +73,27 @@ def unmet_panel(need: Need, panel: Panel, sources: tuple[Source, ...], shop: Sho
         )
         return Unmet(blank, reason, f"{_mm(most, style)} wide")
     return Unmet(blank, f"{wanted}: the boards that could give them are used up by other parts", "")
+
+
+def plan_notes(layouts: Sequence[StockLayout], shop: Shop) -> list[str]:
+    """What the maker should know about the plan as a whole."""
+    style = Style(shop.unit, shop.fraction)
+    solid = [layout for layout in layouts if layout.kind is MaterialKind.SOLID]
+    yard = {board.id for board in shop.for_sale}
+    notes = []
+    if any(not layout.bought for layout in solid):
+        notes.append(
+            "flatness is worked out from one reading of bow, cup and twist a board, which holds for an even "
+            "bend; measure a kinked or S-bent board again once it is cut to rough length"
+        )
+    if any(layout.stock.partition("#")[0] in yard for layout in solid):
+        bow, crook = _mm(allow.USUAL_BOW, style), _mm(allow.USUAL_CROOK, style)
+        cup, twist = _mm(allow.USUAL_CUP, style), _mm(allow.USUAL_TWIST, style)
+        notes.append(
+            f"boards to buy are taken to be warped as usual: over {_mm(allow.USUAL_LENGTH, style)} a bow of "
+            f"{bow}, crook {crook}, cup {cup}, twist {twist}; choose none worse, and none with knots"
+        )
+    return notes
 
 
 def _nothing(blank: Blank) -> str:

@@ -7,10 +7,13 @@ practice).
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 from scantling.cutting import allowances as allow
+from scantling.cutting.cut_plan import Piece2D, SawCut
 from scantling.shop.model import MachineKind, Shop
 
 _K = MachineKind
@@ -53,3 +56,31 @@ def _note(task: Task, kind: MachineKind) -> str:
     if kind is _K.CIRCULAR_SAW and task in (Task.ROUGH_RIP, Task.SHEET):
         return "along a clamped straight guide"
     return ""
+
+
+def handling(cuts: Sequence[SawCut], pieces: Sequence[Piece2D], shop: Shop) -> list[str]:
+    """Cuts that ask a saw for more than it can hold or reach, with what to do instead."""
+    sizes = {piece.id: piece for piece in pieces}
+    notes = []
+    for saw in (m for m in shop.machines if any(cut.machine == m.name for cut in cuts)):
+        mine = [cut for cut in cuts if cut.machine == saw.name]
+        short = [
+            cut.number
+            for cut in mine
+            if max(sizes[cut.of].length, sizes[cut.of].width) < (saw.least_length or 0)
+        ]
+        if short:
+            notes.append(
+                f"{_numbered(short)}: the piece is shorter than the {saw.name} holds safely; clamp it down, "
+                "or saw by hand"
+            )
+        wide = [cut.number for cut in mine if not cut.across and cut.setting > (saw.most_width or math.inf)]
+        if wide:
+            notes.append(
+                f"{_numbered(wide)}: wider than the fence of the {saw.name} goes; use a clamped guide"
+            )
+    return notes
+
+
+def _numbered(cuts: list[int]) -> str:
+    return f"cut{'s' if len(cuts) > 1 else ''} {', '.join(map(str, cuts))}"

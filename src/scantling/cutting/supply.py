@@ -41,6 +41,7 @@ class Source:
     across: Saw
     along: Saw
     first_edge: Saw
+    final: Saw  # for crosscuts of what is planed already
     timber: Timber | None = None
 
     @property
@@ -139,6 +140,7 @@ def _board(pool: int, board: Board | BoardForSale, worth: float, shop: Shop) -> 
         across,
         along,
         saw_for(Task.ROUGH_RIP, shop),
+        saw_for(Task.CROSSCUT, shop),
         timber,
     )
 
@@ -211,6 +213,7 @@ def _sheet(pool: int, sheet: Sheet, saw: Saw, turned: bool) -> Source:
         saw,
         saw,
         saw,
+        saw,
     )
 
 
@@ -252,4 +255,5 @@ def _stick(pool: int, stick: Lumber, across: Saw, along: Saw) -> Source:
         across,
         along,
         along,
+        across,
     )

@@ -5,6 +5,7 @@ Short blanks are ganged: cut as one piece, planed together, and crosscut afterwa
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -14,6 +15,7 @@ from scantling.cutting.milling import Means, flat_thickness, widest_flat
 from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, down, up
 from scantling.cutting.supply import Source
 from scantling.piece.model import MaterialKind
+from scantling.shop.model import Sheet
 
 _SLACK = 0.05  # mm: sizes this close are the same
 _HAIR = 1e-6
@@ -49,7 +51,7 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
     """The solver's problem for parts made in these ways from these sources."""
     blanks = [b for need, way in chosen if way.role is not Role.STAVE for b in blanks_of(need, way)]
     panels = [(need, way) for need, way in chosen if way.role is Role.STAVE]
-    kerf = max((s.across.kerf for s in sources), default=allow.KERF_UNKNOWN)
+    kerf = max((s.final.kerf for s in sources), default=allow.KERF_UNKNOWN)
     wants = dict(enumerate(_ganged(blanks, means, kerf)))
     numbered = dict(enumerate(panels, start=len(wants)))
     stocks = tuple(s.bin for s in sources)
@@ -105,6 +107,8 @@ def _lies_in(source: Source, length: float, blank: Blank) -> bool:
 
 def reach(source: Source, length: float, width: float, means: Means) -> float:
     """Thickness a blank of these rough sizes can reach from a stock. [mm]"""
+    if isinstance(source.item, Sheet):
+        return math.inf  # a sheet is matched by its marking, and is as thick as it is
     if source.timber is None:
         return source.thickness
     return flat_thickness(source.timber, length, width, means)
