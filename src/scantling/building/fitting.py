@@ -210,7 +210,7 @@ def _lay_in(bench: Bench, loose: Sequence[PartName]) -> Draft:
         "They are held by their own weight or on pins; no glue.",
         tuple(loose),
         active=minutes("lay in", len(loose)),
-        check="None rocks; the gaps are even.",
+        check="They do not rock; the gaps are even.",
     )
 
 
