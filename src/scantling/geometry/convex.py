@@ -20,6 +20,7 @@ from scantling.piece.model import Box
 HOLLOW = 1e-3  # mm: an inward corner shallower than this is none
 MOST_PIECES = 300  # what is left after so many is taken as its hull
 SPECK = 1e-3  # mm³
+HAIR = 1e-6  # mm
 
 
 @dataclass(frozen=True, eq=False)
@@ -94,7 +95,8 @@ def _inward_plane(mesh: Mesh) -> tuple[Array, float] | None:
     long = np.linalg.norm(verts[start] - verts[end], axis=1)
     best = int(np.argmax(np.round(long, 6)))
     normal = mesh.normals[first[inward[best]] // 3]
-    return np.array(normal), float(normal @ verts[start[best]])
+    # A hair outside the face: right in it, the split leaves a skin of no thickness.
+    return np.array(normal), float(normal @ verts[start[best]]) + HAIR
 
 
 def _convex(mesh: Mesh) -> Convex:

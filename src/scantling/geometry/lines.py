@@ -16,6 +16,7 @@ from scantling.piece.model import TOUCH, PartName, Placement
 
 GROWN = 0.001  # mm: what stands before an edge is taken this much larger, so that seams don't leak
 POINT = 0.002  # mm: an edge shorter than this on the paper is a point
+STUB = 4 * TOUCH  # mm: shorter bits of an edge come of the depth tolerance near its ends
 BATCH = 400_000  # pairs of edge and triangle looked at together
 
 
@@ -168,11 +169,12 @@ def _gaps(spans: Spans, count: int) -> Spans:
 
 
 def _cut(edges: Array, spans: Spans, order: int) -> list[Span]:
-    """The spans as segments on the paper, at least a point long."""
+    """The spans as segments on the paper, without specks."""
     which, stretch = spans
     first, last = edges[which, 0, :2], edges[which, 1, :2]
     a = first + (last - first) * stretch[:, :1]
     b = first + (last - first) * stretch[:, 1:]
-    kept = np.abs(a - b).max(1) > POINT
+    whole = stretch[:, 1] - stretch[:, 0] > 1 - 1e-9
+    kept = np.abs(a - b).max(1) > np.where(whole, POINT, STUB)
     rows = np.hstack([a, b])[kept].tolist()
     return [(order, (row[0], row[1], row[2], row[3])) for row in rows]
