@@ -48,7 +48,9 @@ def dry_fit(bench: Bench) -> Iterator[Draft]:
     whole = [step for step in found if step.last and any(glue.after <= step.after for glue in glued)]
     if not whole:
         return
-    words = listed([_unit_words(bench, batch) for batch in _batches(bench, found) if batch.first in whole])
+    batches = [batch for batch in _batches(bench, found) if batch.first in whole]
+    main_first = sorted(batches, key=lambda batch: batch.first.after != bench.main_unit)
+    words = listed([_unit_words(bench, batch) for batch in main_first])
     yield Draft(
         Stage.DRY_FIT,
         f"Dry fit {words}",

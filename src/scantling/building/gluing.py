@@ -22,6 +22,7 @@ from scantling.piece.model import PartName
 from scantling.quantity import format_angle
 from scantling.shop.model import MachineKind
 
+SPARE = 0.3  # mm of thickness that allows a last light planing
 CURE = 24 * 60.0  # minutes before a glued blank is planed or loaded; maker's gluing guide
 
 
@@ -30,12 +31,22 @@ def gluing(bench: Bench) -> Iterator[Draft]:
     known = [g for g in bench.cuts.glue_ups if g.part in bench.piece.part_by_name]
     glue_ups = [g for g in known if is_seam_glued(bench, g)]
     yield from _loose_boards(bench, [g for g in known if not is_seam_glued(bench, g)])
-    batches = grouped(glue_ups, lambda g: (g.role, bench.names.noun(g.part))).values()
+    batches = grouped(glue_ups, lambda g: _alike(bench, g)).values()
     for batch in batches:
         yield _glue(bench, batch)
+    staves = [g for g in glue_ups if g.role is Role.STAVE]
     yield from _true(bench, [g for g in glue_ups if g.role is Role.LAYER], layers=True)
-    yield from _true(bench, [g for g in glue_ups if g.role is Role.STAVE], layers=False)
+    yield from _true(bench, [g for g in staves if _has_spare(bench, g)], layers=False)
+    yield from _flush(bench, [g for g in staves if not _has_spare(bench, g)])
     yield from _rings(bench, [g for g in glue_ups if g.role is Role.SEGMENT])
+
+
+def _alike(bench: Bench, glue_up: GlueUp) -> tuple[str, ...]:
+    """Layered parts of one section are glued in one step; panels and rings by what they are."""
+    if glue_up.role is not Role.LAYER:
+        return (glue_up.role.value, bench.names.noun(glue_up.part))
+    first = _blanks(bench, glue_up)[0]
+    return (str(len(glue_up.blanks)), bench.show(first.thickness), bench.show(first.width))
 
 
 def is_seam_glued(bench: Bench, glue_up: GlueUp) -> bool:
@@ -180,6 +191,32 @@ def _true(bench: Bench, glue_ups: Sequence[GlueUp], *, layers: bool) -> Iterator
         "under the fingers at the glue lines.",
         cautions=bench.cautions(machine, *(() if machine and machine is planer else ("sander",))),
     )  # fmt: skip
+
+
+def _has_spare(bench: Bench, glue_up: GlueUp) -> bool:
+    """Whether the staves were left thick enough to plane the panel once more."""
+    return min(b.thickness for b in _blanks(bench, glue_up)) > bench.part(glue_up.part).thickness + SPARE
+
+
+def _flush(bench: Bench, glue_ups: Sequence[GlueUp]) -> Iterator[Draft]:
+    """Panels glued from staves that are at thickness: only the glue lines are touched."""
+    if not glue_ups:
+        return
+    parts = bench.names.in_order(g.part for g in glue_ups)
+    machine = bench.machine(MachineKind.HAND_PLANE, MachineKind.SANDER)
+    area = sum(bench.part(p).length * bench.part(p).width for p in parts) / 1e6
+    yield Draft(
+        Stage.THICKNESS,
+        f"Scrape {bench.names.counted(parts)} flush",
+        "The staves are at thickness already: scrape off every bead of hard glue, then plane or scrape only "
+        "what stands proud at the glue lines, both faces.",
+        parts,
+        machine=machine.name if machine else "",
+        settings=_true_settings(bench, parts, layers=False),
+        active=minutes("flatten glued panel", 2 * area),
+        check="No ridge under the fingers at the glue lines; no rock on a flat table.",
+        cautions=bench.cautions(machine, "sander"),
+    )
 
 
 def _rings(bench: Bench, glue_ups: Sequence[GlueUp]) -> Iterator[Draft]:

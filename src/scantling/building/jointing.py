@@ -18,6 +18,7 @@ from scantling.piece.model import FLOOR, WALL, Joint, PartName
 from scantling.shop.model import Machine, MachineKind
 
 UNCUT = frozenset({"glue", "rests", "nails", "glue blocks"})  # nothing is cut for these
+HOUSED = frozenset({"groove", "dado", "rabbet"})  # cut in the second part alone
 BY_THE_CUT = frozenset({"groove"})  # operations whose minutes go by the cut, not by the joint
 
 _KINDS = {kind.value: kind for kind in MachineKind}
@@ -77,17 +78,20 @@ def _pairs(bench: Bench, joints: Sequence[Joint]) -> str:
 def _layout_lines(bench: Bench, joints: Sequence[Joint]) -> tuple[str, ...]:
     """What the layout of each joint decided; said once for equal joints."""
     layouts = bench.layouts_by_joint
-    said = [(_named(bench, j), _plain_text(bench, j, layouts[j.id])) for j in joints if j.id in layouts]
+    said = [(joint, _plain_text(bench, joint, layouts[joint.id])) for joint in joints if joint.id in layouts]
     lines = grouped(said, lambda pair: pair[1])
     return tuple(
-        f"{listed(tuple(dict.fromkeys(name for name, _ in same)))}: {text}"
-        for text, same in lines.items()
-        if text
+        f"{_who(bench, [joint for joint, _ in same])}: {text}" for text, same in lines.items() if text
     )
 
 
-def _named(bench: Bench, joint: Joint) -> str:
-    return f"{bench.names.noun(joint.first)} to {bench.names.noun(joint.second)}"
+def _who(bench: Bench, joints: Sequence[Joint]) -> str:
+    """`tray bottom to tray front, tray back and tray side; lid lip to lid board`."""
+    by_first = grouped(joints, lambda joint: bench.names.noun(joint.first))
+    return "; ".join(
+        f"{first} to {listed(tuple(dict.fromkeys(bench.names.noun(joint.second) for joint in same)))}"
+        for first, same in by_first.items()
+    )
 
 
 def _plain_text(bench: Bench, joint: Joint, layout: JointLayout) -> str:
@@ -95,7 +99,7 @@ def _plain_text(bench: Bench, joint: Joint, layout: JointLayout) -> str:
     text = layout.text
     for name in sorted((joint.first, joint.second), key=len, reverse=True):
         text = text.replace(name, bench.names.noun(name))
-    return text
+    return text.removesuffix(f" in {bench.names.noun(joint.second)}") if joint.method in HOUSED else text
 
 
 @cache

@@ -18,7 +18,7 @@ from scantling.building.milling import choosing, milling
 from scantling.building.naming import numbered
 from scantling.building.sawing import cuts_after_planing, rough_cuts
 from scantling.building.schedule import USUAL_HOURS, schedule, weeks
-from scantling.building.shaping import leaning_ends, shaping
+from scantling.building.shaping import early_shaping, shaping
 from scantling.building.shopping import shopping
 from scantling.building.sizing import sizing
 from scantling.cutting.cut_plan import CutPlan
@@ -57,7 +57,7 @@ def _drafts(bench: Bench) -> Iterator[Draft]:
     yield from cuts_after_planing(bench)
     yield from gluing(bench)
     yield from sizing(bench)
-    yield from leaning_ends(bench)
+    yield from early_shaping(bench)
     yield from jointing(bench)
     yield from shaping(bench)
     yield from dry_fit(bench)

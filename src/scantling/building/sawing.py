@@ -16,7 +16,7 @@ from scantling.piece.model import MaterialKind, PartName
 from scantling.quantity import LengthUnit
 from scantling.shop.model import Machine
 
-TRIM = 1.0  # mm: a cut this near the edge only takes the edge off
+TRIM = 1.6  # mm: a cut this near the edge only takes the edge off
 
 
 @dataclass(frozen=True, slots=True)

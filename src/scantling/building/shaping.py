@@ -15,10 +15,13 @@ from scantling.piece.model import (
     Axis,
     BuildKind,
     DishWork,
+    Edge,
+    EdgeKind,
     EdgeWork,
     GrooveWork,
     HoleWork,
     NotchWork,
+    Outline,
     OutlineKind,
     Part,
     PinRowsWork,
@@ -45,9 +48,10 @@ class _Shaping:
     machines: tuple[MachineKind, ...]
 
 
-def leaning_ends(bench: Bench) -> Iterator[Draft]:
-    """Both ends of leaning sticks cut to their angle, before the joints are marked."""
+def early_shaping(bench: Bench) -> Iterator[Draft]:
+    """What joints are marked from: level ends of leaning sticks, and rings with their curved faces."""
     yield from _steps(bench, _lean)
+    yield from _steps(bench, _ring)
 
 
 def shaping(bench: Bench) -> Iterator[Draft]:
@@ -155,8 +159,16 @@ def _section(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
 
 def _outline(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
     outline = part.shape.outline
-    if outline is None:
-        return ()
+    return () if outline is None or outline.kind is OutlineKind.RING else _sawn_outline(bench, part, outline)
+
+
+def _ring(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
+    outline = part.shape.outline
+    is_ring = outline is not None and outline.kind is OutlineKind.RING
+    return _sawn_outline(bench, part, outline) if is_ring and outline else ()
+
+
+def _sawn_outline(bench: Bench, part: Part, outline: Outline) -> tuple[_Shaping, ...]:
     sizes = {
         OutlineKind.ROUND: f"round, {bench.both(part.length)} across",
         OutlineKind.OVAL: f"oval, {bench.number(part.length)} x {bench.show(part.width)}",
@@ -186,10 +198,11 @@ def _edges(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
 def _edge(bench: Bench, part: Part, work: EdgeWork) -> _Shaping:
     same = abs(work.size - work.drop) < 0.05
     size = bench.both(work.size) if same else f"{bench.number(work.size)} x {bench.show(work.drop)}"
-    metres = sum(max(part.length, part.width) for _ in work.edges) / 1000
-    where = "round" if len(work.edges) >= 4 else f"{len(work.edges)} edges"
+    metres = sum(part.size(_run_of(edge)) for edge in work.edges) / 1000
+    count = len(work.edges)
+    where = "every edge" if count > 4 else f"round the {work.face.word}" if count == 4 else _edge_words(work)
     return _Shaping(
-        f"{work.kind.value.capitalize()} the edges of",
+        f"{_EDGE_VERBS[work.kind]} the edges of",
         f"{size}, {where}",
         "Across the end grain first, then along; stop where another part meets the edge.",
         "The line is even and the corners meet.",
@@ -197,6 +210,28 @@ def _edge(bench: Bench, part: Part, work: EdgeWork) -> _Shaping:
         metres,
         (M.ROUTER, M.ROUTER_TABLE, M.HAND_PLANE),
     )
+
+
+_EDGE_VERBS = {
+    EdgeKind.CHAMFER: "Chamfer",
+    EdgeKind.ROUND_OVER: "Round over",
+    EdgeKind.BEVEL: "Bevel",
+    EdgeKind.RABBET: "Rabbet",
+}
+
+
+def _run_of(edge: Edge) -> Axis:
+    """The axis an edge runs along."""
+    return next(axis for axis in Axis if axis not in (edge.first.axis, edge.second.axis))
+
+
+def _edge_words(work: EdgeWork) -> str:
+    """`top edge at the front`, `3 edges of the top`."""
+    if len(work.edges) > 1:
+        return f"{len(work.edges)} edges of the {work.face.word}"
+    edge = work.edges[0]
+    other = edge.second if edge.first is work.face else edge.first
+    return f"{work.face.word} edge at the {other.word}"
 
 
 def _work(bench: Bench, part: Part) -> tuple[_Shaping, ...]:
