@@ -90,10 +90,12 @@ def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) ->
 
 
 def _feasible(panel: Panel, rest: int, left: int, most: int) -> tuple[int, int]:
-    """Least and most width of a strip when `left` strips, this one included, must make up the rest."""
+    """Least and most width of a strip when `left` strips, this one included, must make up the rest.
+
+    Strips of the least width may make up more than the rest.
+    """
     low = max(rest - (left - 1) * panel.most, panel.least)
-    high = min(rest - (left - 1) * panel.least, most)
-    return low, (min(max(high, panel.least), most) if left == 1 else high)
+    return low, min(max(rest - (left - 1) * panel.least, panel.least), most)
 
 
 def _exactly(width: int) -> Widths:

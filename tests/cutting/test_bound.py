@@ -1,0 +1,57 @@
+"""The bound never exceeds what the best plan costs, found here by trying everything."""
+
+from __future__ import annotations
+
+from itertools import product
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from scantling.cutting import cut_plan, verify
+from scantling.piece.model import MaterialKind
+
+ROOM = 2438.4 - 20.0  # ends trimmed
+KERF = 3.2
+
+
+def fewest_sticks(lengths: list[float]) -> int:
+    """By trying every way to share out the lengths."""
+    for count in range(1, len(lengths) + 1):
+        for shares in product(range(count), repeat=len(lengths)):
+            loads = [0.0] * count
+            for length, share in zip(lengths, shares, strict=True):
+                loads[share] += length + KERF
+            if all(load <= ROOM + KERF + 1e-9 for load in loads):
+                return count
+    raise AssertionError("a length longer than a stick")
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.integers(300, 2400).map(float), min_size=1, max_size=6))
+def test_sticks_against_every_way(make, lengths: list[float]) -> None:
+    # source: independent; enumeration of all assignments
+    parts = [
+        make.part(f"slat {i}", length, 88.9, 38.1, kind=MaterialKind.LUMBER, text="pine 2x4", species="pine")
+        for i, length in enumerate(lengths)
+    ]
+    machined, shop = make.piece(*parts), make.shop(make.stick())
+    plan = cut_plan(machined, shop, seconds=0.05)
+    assert verify(plan, machined, shop) == ()
+    fewest = 5.0 * fewest_sticks(lengths)
+    assert plan.bound <= fewest <= plan.money
+    assert plan.money <= fewest + 5.0
+
+
+def test_bound_of_a_board_that_must_be_bought(make) -> None:
+    """Nothing owned is thick enough, so one thick board at least."""
+    # source: by hand; 4.67 board feet at 8.00 by its label
+    machined = make.piece(make.part("rail", 900, 90, 19))
+    shop = make.shop(make.board(thickness=15), make.sold())
+    plan = cut_plan(machined, shop, seconds=0.05)
+    assert plan.bound == plan.money == 37.33
+
+
+def test_owned_stock_that_is_large_enough_bounds_nothing(make) -> None:
+    machined = make.piece(make.part("rail", 900, 90, 19))
+    plan = cut_plan(machined, make.shop(make.board(), make.sold()), seconds=0.05)
+    assert plan.bound == 0
