@@ -5,7 +5,6 @@ Gives `machine_piece` and the features a machined part carries.
 """
 
 from scantling.joinery.features import (
-    BODY_ADDITIONS,
     Addition,
     Cope,
     Cut,
@@ -23,7 +22,6 @@ from scantling.joinery.machine import machine_piece
 from scantling.joinery.methods import methods_with_rules
 
 __all__ = [
-    "BODY_ADDITIONS",
     "Addition",
     "Cope",
     "Cut",

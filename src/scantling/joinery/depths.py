@@ -9,7 +9,7 @@ from scantling.joinery import rules
 from scantling.joinery.meeting import Meeting, is_solid
 from scantling.piece.model import Axis, Face, Part, PartName
 
-HOUSINGS = frozenset({"dado", "groove", "rabbet", "tongue"})
+WHOLE = frozenset({"dado", "groove", "rabbet"})  # a tongue is thinner than its part
 
 
 class Sizing(Protocol):
@@ -54,10 +54,10 @@ def housing_gap(m: Meeting, bench: Sizing) -> float:
 
 
 def growth_of(meetings: Mapping[str, Meeting], bench: Sizing) -> dict[tuple[PartName, Face], float]:
-    """How far each part's housed faces go in: the most that any joint on that face asks."""
+    """How far each part's housed faces go in with their whole thickness: the most any joint there asks."""
     found: dict[tuple[PartName, Face], float] = {}
     for m in meetings.values():
-        if m.joint.method in HOUSINGS:
+        if m.joint.method in WHOLE:
             key, grows = (m.first.name, m.face), housing_depth(m, bench) - housing_gap(m, bench)
             found[key] = max(found.get(key, 0.0), grows)
     return found

@@ -55,13 +55,18 @@ def _ends(piece: Piece, meetings: Sequence[Meeting]) -> Iterator[End]:
         if m.second is None or m.second_face is None or METHODS[m.joint.method] is Meets.RUNS_PAST:
             continue
         joined.add((m.first.name, m.face, m.second.name))
-        if (m.first.name, m.second.name) not in socketed:
+        if (m.first.name, m.second.name) not in socketed or _slants(m.second):
             yield m.first.name, m.face, m.second.name, m.second_face, m.joint.id
     for contact in piece.contacts:
         known = contact.part in piece.part_by_name and contact.other in piece.part_by_name
         tied = (contact.part, contact.other) in socketed
         if known and not tied and (contact.part, contact.face, contact.other) not in joined:
             yield contact.part, contact.face, contact.other, contact.other_face, "end"
+
+
+def _slants(other: Part) -> bool:
+    """Whether a flat shoulder against it would bite in at one edge."""
+    return other.shape.lean is not None and other.shape.section in _ROUND
 
 
 def _fitted_end(part: Part, face: Face, other: Part, other_face: Face, owner: str) -> tuple[Feature, ...]:

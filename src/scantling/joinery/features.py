@@ -43,7 +43,7 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class Addition:
-    """Wood beyond the visible box that the cut size must include: tenon, tongue, tails, long mitre.
+    """Wood that goes into another part, beyond the visible box: tenon, haunch, tongue, finger.
 
     `face`: the face it stands out of. With a `diameter` it is a round tenon in the middle of `box`,
     along `direction` (unit, out of the part) where it leans with the part, else along the face's normal;
@@ -56,9 +56,6 @@ class Addition:
     owner: str
     diameter: float | None = None  # round tenon
     direction: Vec3 | None = None
-
-
-BODY_ADDITIONS = frozenset({"long mitre", "bevelled end"})  # these lengthen the body and are trimmed with it
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,8 +86,9 @@ class Shaped:
 class Trim:
     """An end cut by a plane: everything of the body on the side the unit `normal` points to is removed.
 
-    The body is the visible (shaped) box with its `BODY_ADDITIONS`. Tenons, tongues and tails stand
-    beyond the cut: a shoulder is trimmed, what goes in is not.
+    The body is the visible (shaped) box, carried on at that end as far as the plane needs (a long mitre,
+    a bevelled end; `MachinedPart.cut_box` holds it). Tenons, tongues and tails stand beyond the cut:
+    a shoulder is trimmed, what goes in is not.
     """
 
     point: Vec3
@@ -135,8 +133,9 @@ class HardwareUse:
 class MachinedPart:
     """A part with everything cut in it and added to it.
 
-    `cut_box` is the box of the wood before any cutting away: visible box plus additions; its size
-    along the grain is the overall length. `core_box`: smaller than `cut_box` where a lipping is glued on.
+    `cut_box` is the box of the wood before any cutting away: visible box, additions, and ends carried on
+    for a mitre or a slanting or coped shoulder; its size along the grain is the overall length.
+    `core_box`: smaller than `cut_box` where a lipping is glued on.
     """
 
     part: Part

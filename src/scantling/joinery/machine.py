@@ -32,6 +32,8 @@ from scantling.joinery.work import OWNER, core_box, work_features
 from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
 from scantling.shop.model import Shop
 
+_OF_THE_BODY = frozenset({"long mitre", "bevelled end"})  # trims and copes shape these with the body
+
 
 @dataclass
 class _Gathered:
@@ -125,16 +127,16 @@ def _make_fitting(made: Fitted, fitting: Hardware, bench: Bench, gathered: _Gath
 
 
 def _machined(part: Part, features: list[Feature]) -> MachinedPart:
-    additions = tuple(f for f in features if isinstance(f, Addition))
+    added = tuple(f for f in features if isinstance(f, Addition))
     shaped = tuple(f for f in features if isinstance(f, Shaped))
-    grown = [a.box for a in additions] + [prism_bounds(s.prism) for s in shaped if s.adds]
+    grown = [a.box for a in added] + [prism_bounds(s.prism) for s in shaped if s.adds]
     cut_box = round_all([part.box, *grown]) or part.box
     return MachinedPart(
         part,
         cut_box,
         holes=tuple(f for f in features if isinstance(f, Hole)),
         cuts=tuple(f for f in features if isinstance(f, Cut)),
-        additions=additions,
+        additions=tuple(a for a in added if a.kind not in _OF_THE_BODY),
         shaped=shaped,
         trims=tuple(f for f in features if isinstance(f, Trim)),
         copes=tuple(f for f in features if isinstance(f, Cope)),

@@ -145,7 +145,7 @@ def _mortise(m: Meeting, bench: Bench, plan: Plan, run: Span) -> Cut | Shaped:
     """The mortise of one tenon; longer where the tenon is left dry and must be free to move."""
     free = _play(m, bench, run)
     block = m.block((run[0] - free, run[1] + free), _widened(plan.thick, "tenon fit"), (0, plan.deep))
-    return m.second_cut(block, "mortise", round_ends=m.joint.method != "bridle")
+    return m.second_cut(block, "mortise")
 
 
 def _play(m: Meeting, bench: Bench, run: Span) -> float:
