@@ -9,7 +9,7 @@ from functools import cached_property
 
 from scantling.piece.model import Part, PartName, Piece
 
-_IRREGULAR = {"shelf": "shelves", "leaf": "leaves", "knife": "knives", "foot": "feet"}
+_IRREGULAR = {"shelf": "shelves", "leaf": "leaves", "knife": "knives", "foot": "feet", "dado": "dadoes"}
 
 
 def plural(noun: str) -> str:

@@ -12,6 +12,7 @@ from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import ShoppingLine
 from scantling.building.finishing import GRITS, UNFINISHED_GRIT
 from scantling.building.gluing import is_seam_glued
+from scantling.building.naming import numbered
 from scantling.building.tables import finish_named
 from scantling.cutting.cut_plan import GlueUp, Role, StockLayout
 from scantling.joinery.features import HardwareUse
@@ -40,12 +41,12 @@ def _stock(bench: Bench) -> Iterator[ShoppingLine]:
 
 
 def _timber(bench: Bench, name: str, layouts: Sequence[StockLayout]) -> ShoppingLine:
-    cost = sum(layout.price for layout in layouts)
+    cost = round(sum(layout.price for layout in layouts), 2)
     stock = bench.stock_of(layouts[0])
     size = f"{bench.number(layouts[0].length)} x {bench.show(layouts[0].width)}"
     if isinstance(stock, BoardForSale):
-        feet = sum(board_feet(layout.length, layout.width, stock.nominal) for layout in layouts)
-        note = f"{len(layouts)} boards about {size}"
+        feet = round(sum(board_feet(lay.length, lay.width, stock.nominal) for lay in layouts), 2)
+        note = f"{numbered(len(layouts), 'board')}, about {size}"
         return ShoppingLine(
             "timber", name, feet, "board feet", 0.0, feet, stock.price_per_board_foot, cost, note
         )
@@ -118,7 +119,7 @@ def _fitting(name: str, need: float, item: HardwareItem | None) -> ShoppingLine:
         float(item.on_hand),
         float(packs * item.pack),
         item.price / item.pack,
-        packs * item.price,
+        round(packs * item.price, 2),
         "; ".join(note for note in notes if note),
     )
 
@@ -157,7 +158,7 @@ def _supply(name: str, need: float, unit: str, supply: Supply | None, note: str 
         supply.on_hand,
         buy,
         supply.price,
-        buy * supply.price,
+        round(buy * supply.price, 2),
         note,
     )
 
