@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from scantling.errors import Place
 from scantling.joinery.features import MachinedPart, MachinedPiece
-from scantling.piece.model import Axis, Box, Material, MaterialKind, Part, Piece
+from scantling.piece.model import Axis, Box, Face, Material, MaterialKind, Part, Piece
 from scantling.quantity import LengthUnit
 from scantling.shop.model import (
     Board,
@@ -69,7 +69,7 @@ def _board(draw: random.Random, number: int) -> Board:
         length=round(length, 1),
         width=round(width, 1),
         thickness=round(thick + draw.uniform(-1, 1), 1),
-        surface=Surface.ROUGH,
+        surface=draw.choices((Surface.ROUGH, Surface.ONE_FACE, Surface.TWO_FACES), weights=(7, 1, 2))[0],
         warp=warp,
         place=HERE,
         nominal=nominal,
@@ -112,7 +112,8 @@ def _machines(draw: random.Random) -> tuple[Machine, ...]:
         sled=True,
         sled_thickness=38.0,
     )
-    return (saw, rough, planer)
+    plane = Machine("hand plane", MachineKind.HAND_PLANE, HERE)
+    return (saw, rough, planer, plane) if draw.random() < 0.3 else (saw, rough, planer)
 
 
 def _parts(draw: random.Random, count: int) -> Iterator[MachinedPart]:
@@ -133,12 +134,17 @@ def _parts(draw: random.Random, count: int) -> Iterator[MachinedPart]:
             "legs": (draw.uniform(400, 740), *(2 * (draw.uniform(38, 46),))),
             "panel": (draw.uniform(400, 1100), draw.uniform(220, 560), draw.choice((16.0, 19.05))),
         }[kind]
+        shown = draw.choice((None, None, frozenset({Face.TOP}), frozenset[Face]()))
         for copy in range(1, copies + 1):
-            yield _part(f"{kind} {made} {copy}", f"{kind} {made}", *size)
+            yield _part(f"{kind} {made} {copy}", f"{kind} {made}", size, shown)
         made += copies
 
 
-def _part(name: str, definition: str, length: float, width: float, thickness: float) -> MachinedPart:
+def _part(
+    name: str, definition: str, size: tuple[float, float, float], shown: frozenset[Face] | None
+) -> MachinedPart:
+    length, width, thickness = size
     box = Box((0.0, 0.0, 0.0), (round(length, 1), round(width, 1), round(thickness, 2)))
     material = Material("wood", "cherry", MaterialKind.SOLID, "cherry, black")
-    return MachinedPart(Part(name, definition, box, material, Axis.WIDE, HERE), box)
+    part = Part(name, definition, box, material, Axis.WIDE, HERE, show=shown)
+    return MachinedPart(part, box)

@@ -183,12 +183,13 @@ class Areas:
 
 @dataclass(frozen=True, slots=True)
 class GlueUp:
-    """Blanks glued into one part. `staves`/`layers` in order; sizes as glued, before final milling."""
+    """Blanks glued into one part, in order; sizes as glued, before final milling. `why`: a maker's reason."""
 
     part: PartName
     role: Role
     blanks: tuple[str, ...]
     axis: str  # "wide" | "deep" | "high": along which they are stacked, part's frame
+    why: str = ""
 
 
 @dataclass(frozen=True)

@@ -224,7 +224,7 @@ def _told(answer: Answer, shop: Shop) -> tuple[list[Blank], list[StockLayout], l
     whole = [b for number, want in group.wants.items() if number not in filling.unmet for b in want.blanks]
     blanks = [*whole, *staves.values()]
     unmets = [lacking for want in filling.unmet for lacking in _lacking(answer, want, shop)]
-    return blanks, layouts, _glue_ups(answer, blanks), unmets
+    return blanks, layouts, _glue_ups(answer, blanks, means_of(shop.machines)), unmets
 
 
 def _staves(answer: Answer) -> dict[tuple[tuple[int, int], int, int, int], Blank]:
@@ -255,13 +255,25 @@ def _lacking(answer: Answer, want: int, shop: Shop) -> list[Unmet]:
     return [unmet_panel(group.panels[want][0], panel, group.sources, shop)]
 
 
-def _glue_ups(answer: Answer, blanks: list[Blank]) -> list[GlueUp]:
+def _glue_ups(answer: Answer, blanks: list[Blank], means: Means) -> list[GlueUp]:
     by_part: dict[str, list[Blank]] = {}
     for blank in blanks:
         by_part.setdefault(blank.part, []).append(blank)
-    ways = {need.part: way for need, way in answer.chosen}
-    return [
-        GlueUp(part, ways[part].role, tuple(b.id for b in mine), ways[part].axis)
-        for part, mine in by_part.items()
-        if ways[part].role is not Role.WHOLE and len(mine) > 1
-    ]
+    made = {need.part: (need, way) for need, way in answer.chosen}
+    glued = []
+    for part, mine in by_part.items():
+        need, way = made[part]
+        if way.role is not Role.WHOLE and len(mine) > 1:
+            why = _why(need, way, answer.group.sources, means)
+            glued.append(GlueUp(part, way.role, tuple(b.id for b in mine), way.axis, why))
+    return glued
+
+
+def _why(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> str:
+    """Why a part is glued up."""
+    if need.ways[0].role is not Role.WHOLE:
+        return "so the piece file asks"
+    if not _fits(need, need.ways[0], sources, means):
+        lack = "thick" if way.role is Role.LAYER else "wide and flat"
+        return f"no board here gives it whole: none is {lack} enough once milled"
+    return "a board would give it whole, but this way less has to be bought"

@@ -21,7 +21,7 @@ _MONEY = 3.0 * SCALE**2  # weight of money against value used up
 _SHORT = 1e3  # weight of area that found no place
 _HISTORY = 20  # late acceptance: a filling may be as bad as the one this many steps ago
 _NOISE = 0.25
-_STRIP = 15 * SCALE  # a strip more in a panel is a glue line more: worth this much width
+_STRIP = 80 * SCALE  # a strip more in a panel is a glue line more: worth this much width
 # Area that breaking into one more bin weighs: it must be carried, cut and flattened.
 _OPENED = 15_000 * SCALE**2
 _WORTH_FULL = 0.9  # of its area: a leftover as wide as its board
