@@ -46,6 +46,33 @@ def test_a_thing_on_nothing(make):
 NO_ROOM = Room()
 
 
+def _machine_before_rail(make, middle):
+    """A tray 300 deep with a wall at its front and a rail behind; the thing is 100 deep."""
+    tray = make.part("tray", (0, 0, 0), (500, 300, 12), "birch plywood", Axis.WIDE)
+    wall = make.part("wall", (0, 0, 12), (500, 12, 80), grain=Axis.WIDE)
+    rail = make.part("rail", (0, 205, 100), (500, 225, 250), grain=Axis.WIDE)
+    thing = Hold(
+        "machine", Box((50, middle - 50, 12), (450, middle + 50, 212)), 8.0, ("tray",), 12.7, make.place
+    )
+    return make.piece(tray, wall, rail, holds=(thing,))
+
+
+def test_a_thing_that_can_be_set_forward(make):
+    """5 mm before the rail in the middle of its tray, with 88 mm free in front: no redesign."""
+    found = make.ask(holds, _machine_before_rail(make, 150))
+    assert [f.code for f in found] == ["hold can be set better"]
+    assert "8 mm" in found[0].mend.text
+    assert "forward" in found[0].mend.text
+    assert make.ask(holds, _machine_before_rail(make, 142)) == ()
+
+
+def test_a_thing_with_no_room_either_way(make):
+    piece = _machine_before_rail(make, 150)
+    wall = make.part("wall", (0, 0, 12), (500, 80, 80), grain=Axis.WIDE)
+    parts = tuple(wall if part.name == "wall" else part for part in piece.parts)
+    assert [f.code for f in make.ask(holds, make.renamed(piece, parts=parts))] == ["hold without clearance"]
+
+
 def _chest(make, room=NO_ROOM, angle=100.0, after=()):
     """A lid hinged at its upper back edge, 60 mm before the wall; a tray that slides forward through."""
     back = make.part("back", (0, 300, 0), (500, 320, 300), grain=Axis.WIDE)

@@ -5,7 +5,7 @@ import pytest
 from scantling.checks import Severity
 from scantling.checks.sag import sag
 from scantling.checks.supports import spans_of
-from scantling.piece.model import Axis, Hardware, Load
+from scantling.piece.model import Axis, Box, Hardware, Load, Space
 
 
 def _shelf(make, long=900, thick=19, wood="red oak", loads=(), deep=285, **more):
@@ -102,3 +102,39 @@ def test_a_thin_slat_is_overstressed(make):
 
 def test_no_load_no_findings(make):
     assert make.ask(sag, _shelf(make)) == ()
+
+
+def test_a_filled_space_loads_what_lies_in_it(make):
+    bay = Space("bay", Box((19, 0, 100), (919, 285, 480)))
+    fill = (Load("fill", (), make.place, contents="books", spaces=("bay",)),)
+    found = make.ask(sag, _shelf(make, loads=fill, spaces=(bay,)))
+    assert (found[0].code, found[0].where) == ("sag the eye sees", ("shelf",))
+
+
+def test_slats_may_give_but_not_break(make):
+    """Five slats share a sitter; each alone would spring too far for a bench."""
+    rails = [make.part(n, (x, 0, 0), (x + 20, 900, 60), grain=Axis.DEEP) for n, x in (("l", 0), ("r", 720))]
+    slats = [
+        make.part(
+            f"slat {i}", (0, 200 * i, 60), (740, 200 * i + 89, 79), "pine", Axis.WIDE, definition="slat"
+        )
+        for i in range(5)
+    ]
+    joints = tuple(make.joint(slat, rail, "rests") for slat in slats for rail in rails)
+    sit = Load("sit", tuple(s.name for s in slats), make.place, amount=100.0)
+    piece = make.piece(*rails, *slats, joints=joints, loads=(sit,))
+    assert make.ask(sag, piece) == ()
+    heavy = make.renamed(sit, amount=300.0)
+    assert [f.code for f in make.ask(sag, make.renamed(piece, loads=(heavy,)))] == ["overstressed"]
+
+
+def test_a_strip_along_a_rail_spans_nothing(make):
+    """A ledger glued along its rail is carried all along."""
+    rail = make.part("rail", (0, 0, 0), (2000, 30, 180), grain=Axis.WIDE)
+    ledger = make.part("ledger", (0, 30, 20), (2000, 55, 50), grain=Axis.WIDE)
+    posts = [
+        make.part(n, (x, 0, 0), (x + 70, 70, 400), grain=Axis.HIGH) for n, x in (("a", -70), ("b", 2000))
+    ]
+    joints = [make.joint(ledger, rail, "glue")]
+    joints += [make.joint(part, post, "tenon") for part in (rail, ledger) for post in posts]
+    assert spans_of(make.examined(make.piece(rail, ledger, *posts, joints=tuple(joints))), "ledger") == ()

@@ -122,7 +122,7 @@ def test_fixing_it_at_the_middle_mends_it(make):
 
 def test_travel_said_by_the_layout_counts(make):
     piece = _top_on_apron(make, "slotted screws")
-    roomy = make.use("wood screw", piece.joints[0].id, travel=10.0, fixed=False)
+    roomy = make.use("wood screw", piece.joints[0].id, at=((30.0, 440.0, 700.0),), travel=10.0, fixed=False)
     assert make.ask(sliding_fasteners, piece, hardware=(roomy,)) == ()
 
 

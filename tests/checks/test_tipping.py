@@ -104,3 +104,14 @@ def test_a_hung_piece_does_not_stand(make):
     piece = make.piece(shelf)
     floor = make.renamed(piece, overall=make.part("o", (0, 0, 0), (600, 200, 320)).box)
     assert make.ask(tipping, floor) == ()
+
+
+def test_whoever_sits_steadies_what_is_pushed(make):
+    """A light stool tips when pushed empty; it is tried with its sitter."""
+    push = _push(make, 267.0, Face.LEFT)
+    sit = Load("sit", ("case",), make.place, amount=136.0)
+    light = make.part("case", (0, 0, 0), (430, 430, 600), "pine", grain=Axis.HIGH)
+    hollow = make.renamed(make.piece(light), loads=push)
+    alone = make.ask(tipping, hollow)
+    assert [f.code for f in alone] == ["tips over"]
+    assert make.ask(tipping, make.renamed(hollow, loads=(*push, sit))) == ()

@@ -27,9 +27,7 @@ from scantling.shop.model import HardwareItem, Shop
 from scantling.wood import (
     Panel,
     Species,
-    UnknownSpecies,
     equilibrium_moisture_content,
-    is_panel_name,
     panel_named,
     species_named,
 )
@@ -154,30 +152,17 @@ class Examined:
 
 
 def wood_of(part: Part) -> Species | None:
-    """The species of a solid part; None for sheets and for woods the tables do not hold."""
+    """The species of a solid part; None for a sheet."""
     return None if part.material.kind is MaterialKind.SHEET else _species(part.material.species)
 
 
 def panel_of(part: Part) -> Panel | None:
-    """The kind of panel of a sheet part; None for solid wood and unknown sheets."""
-    is_sheet = part.material.kind is MaterialKind.SHEET or is_panel_name(part.material.species)
-    return _panel(part.material.species) if is_sheet else None
+    """The kind of panel of a sheet part; None for solid wood."""
+    return _panel(part.material.species) if part.material.kind is MaterialKind.SHEET else None
 
 
-@lru_cache(maxsize=256)
-def _species(words: str) -> Species | None:
-    try:
-        return species_named(words)
-    except UnknownSpecies:
-        return None
-
-
-@lru_cache(maxsize=256)
-def _panel(words: str) -> Panel | None:
-    try:
-        return panel_named(words)
-    except UnknownSpecies:
-        return None
+_species = lru_cache(maxsize=256)(species_named)
+_panel = lru_cache(maxsize=256)(panel_named)
 
 
 def frame_axis(part: Part, axis: Axis) -> Axis:

@@ -15,7 +15,8 @@ from scantling.checks.rules import rule
 from scantling.joinery.features import Hole, MachinedPart
 from scantling.piece.model import TOUCH, Box, PartName, Vec3
 
-STRAIGHT = 0.999  # cosine above which two holes count as one axis
+BLIND = frozenset({"dowel", "pilot", "screw", "pin", "cup"})  # the others come out where parts meet
+LEFT_TO_LAYOUT = frozenset({"countersink", "pocket"})  # shallow or slanting: the joint layout sees to them
 
 
 def fasteners(examined: Examined) -> Iterator[Finding]:
@@ -33,7 +34,8 @@ def _hole_findings(examined: Examined, machined: MachinedPart) -> Iterator[tuple
     if machined.part.shape.is_box and not _told(examined, "hole breaks out", machined.name):
         yield from _single_holes(examined, machined)
     if not _told(examined, "joints clash", machined.name):
-        for one, other in combinations(machined.holes, 2):
+        deep = [hole for hole in machined.holes if hole.purpose not in LEFT_TO_LAYOUT]
+        for one, other in combinations(deep, 2):
             found = _meeting(examined, machined, one, other)
             if found is not None:
                 yield found, "pair"
@@ -53,7 +55,7 @@ def _single_holes(examined: Examined, machined: MachinedPart) -> Iterator[tuple[
 
 
 def _depth(examined: Examined, machined: MachinedPart, hole: Hole) -> Iterator[Finding]:
-    if hole.through or hole.purpose == "work":
+    if hole.through or hole.purpose not in BLIND:
         return
     left = _way_out(machined.cut_box, hole.at, hole.direction) - hole.deep
     limits = ("comes out the far side", "little wood behind a hole")
@@ -107,7 +109,7 @@ def _walls(examined: Examined, machined: MachinedPart, hole: Hole) -> Iterator[F
 
 
 def _meeting(examined: Examined, machined: MachinedPart, one: Hole, other: Hole) -> Finding | None:
-    if one.owner == other.owner and _on_one_axis(one, other):
+    if one.owner == other.owner:  # a bolt is meant to meet its nut, a counterbore its pilot
         return None
     limit = rule("holes close together").allowed
     radii = (one.diameter + other.diameter) / 2
@@ -128,14 +130,6 @@ def _meeting(examined: Examined, machined: MachinedPart, one: Hole, other: Hole)
         spot=machined.part.placement.point(one.at),
         place=machined.part.place,
     )
-
-
-def _on_one_axis(one: Hole, other: Hole) -> bool:
-    dot = abs(sum(a * b for a, b in zip(one.direction, other.direction, strict=True)))
-    between = [b - a for a, b in zip(one.at, other.at, strict=True)]
-    along = sum(a * b for a, b in zip(between, one.direction, strict=True))
-    off = sum(x * x for x in between) - along * along
-    return dot > STRAIGHT and off < 0.25
 
 
 def _far_apart(one: Hole, other: Hole, reach: float) -> bool:

@@ -18,6 +18,7 @@ from scantling.checks.yearly import yearly_change
 from scantling.piece.model import Axis, Box, Joint, Part, PartName
 
 SLACK_IN_DAMP = 0.3  # mm a drawer still wants above it; trade practice
+CRUSH = 0.5  # mm a panel may press before it opens the frame; judgement
 NEAR = 12.0  # mm: gaps above this are no fit
 
 
@@ -60,7 +61,8 @@ def _swelling(examined: Examined, part: Part, joint: Joint, swells: float, room:
     if swells <= room:
         return
     gap = examined.fine_step_up(swells / 2)
-    yield rule("panel swells against its groove").found(
+    code = "panel swells against its groove" if swells > room + CRUSH else "panel tight in its groove"
+    yield rule(code).found(
         f"{part.name} swells {examined.small(swells)} in damp air; its grooves leave {examined.small(room)}",
         (part.name, joint.second),
         swells,

@@ -16,6 +16,7 @@ from scantling.piece.model import Axis, Box, Movement, Swing, Vec3
 
 LIDS = ((900.0, 2), (1250.0, 3))  # length to, hinges: common practice, no source
 DOORS = ((600.0, 2), (900.0, 3))  # height to, hinges: published web guide
+LIGHT_DOOR = 5.0  # kg: two hinges do; published web guide
 MORE_EVERY = 700.0  # mm: one more hinge; common practice, no source
 STAY_WORDS = ("stay", "strut", "chain", "lid support")
 
@@ -30,8 +31,10 @@ def hinges(examined: Examined) -> Iterator[Finding]:
             yield from _chest(examined, movement)
 
 
-def hinges_wanted(length: float, door: bool) -> int:
-    """How many hinges a lid of that length or a door of that height wants."""
+def hinges_wanted(length: float, door: bool, mass: float = LIGHT_DOOR) -> int:
+    """How many hinges a lid of that length, or a door of that height and mass, wants."""
+    if door and mass < LIGHT_DOOR and length <= DOORS[-1][0]:
+        return 2
     table = DOORS if door else LIDS
     for most, count in table:
         if length <= most:
@@ -46,7 +49,10 @@ def _count(examined: Examined, movement: Movement, swing: Swing) -> Iterator[Fin
         return
     axis = max(Axis, key=lambda a: abs(swing.axis[a]))
     length = moved_box(examined, movement).size(axis)
-    count, wanted = sum(hinge.count for hinge in fitted), hinges_wanted(length, is_door(movement))
+    count, wanted = (
+        sum(hinge.count for hinge in fitted),
+        hinges_wanted(length, is_door(movement), own_mass(examined, movement)),
+    )
     if count < wanted:
         yield rule("too few hinges").found(
             f"{movement.name} is {examined.length(length)} along its hinge line and hangs on {count}; "

@@ -71,7 +71,34 @@ def _at_rest(examined: Examined, hold: Hold) -> Iterator[Finding]:
     for face in Face:
         tight = [room for room in rooms if room.face is face and room.gap < _wanted(hold, face) - TOUCH]
         if tight:
-            yield _tight(examined, hold, min(tight, key=lambda room: (room.gap, room.part)))
+            worst = min(tight, key=lambda room: (room.gap, room.part))
+            yield _shiftable(examined, hold, worst, rooms) or _tight(examined, hold, worst)
+
+
+def _shiftable(examined: Examined, hold: Hold, tight: Room, rooms: list[Room]) -> Finding | None:
+    """A thing that only has to be set over a little: its other side has the room to spare."""
+    if tight.face.axis == Axis.HIGH:
+        return None
+    short = hold.clear - tight.gap
+    opposite = [room.gap for room in rooms if room.face is tight.face.opposite]
+    carrier = min(_overhang(hold.box, examined.bounds(name), tight.face.opposite) for name in hold.on)
+    if min([*opposite, carrier + hold.clear], default=0.0) - hold.clear < short:
+        return None
+    by = examined.length(examined.fine_step_up(short))
+    return rule("hold can be set better").found(
+        f"{hold.name}, set in the middle, has {examined.small(tight.gap)} {_WORDS[tight.face]} "
+        f"to {tight.part}; {examined.small(hold.clear)} is wanted",
+        (tight.part,),
+        tight.gap,
+        limit=hold.clear,
+        mend=Mend(f"stand it {by} farther {_away(tight.face.opposite)}: there is room"),
+        place=hold.place,
+    )
+
+
+def _overhang(thing: Box, carrier: Box, face: Face) -> float:
+    """How far a thing may be pushed toward `face` before it leaves what carries it. [mm]"""
+    return face.sign * (carrier.face(face) - thing.face(face))
 
 
 def _wanted(hold: Hold, face: Face) -> float:
@@ -82,10 +109,10 @@ def _tight(examined: Examined, hold: Hold, room: Room) -> Finding:
     wanted = _wanted(hold, room.face)
     short = examined.length(wanted - room.gap)
     if room.gap < 0:
-        text = f"{hold.name} stands {examined.length(-room.gap)} in {room.part}"
+        text = f"{hold.name} stands {examined.small(-room.gap)} in {room.part}"
         code = "hold out of place"
     else:
-        text = f"{hold.name} has {examined.length(room.gap)} {_WORDS[room.face]} to {room.part}"
+        text = f"{hold.name} has {examined.small(room.gap)} {_WORDS[room.face]} to {room.part}"
         code = "hold without clearance"
     return rule(code).found(
         f"{text}; {examined.length(wanted)} is wanted",

@@ -9,7 +9,7 @@ from importlib.resources import files
 
 from scantling.checks.examined import Examined
 from scantling.checks.ties import groups_tied
-from scantling.piece.model import Axis, Load, PartName
+from scantling.piece.model import Axis, Box, Load, PartName
 
 SEAT = 450.0  # mm: how far a sitting person spreads over slats; trade practice
 SHELF_AIR = 300.0  # mm: how high things are heaped where nothing stands above; judgement
@@ -75,7 +75,7 @@ def is_flat(examined: Examined, name: PartName) -> bool:
 def _bearings_of(examined: Examined, load: Load) -> list[Bearing]:
     if load.kind == "fill":
         contents = contents_named(load.contents)
-        flat = [name for name in load.on if is_flat(examined, name)]
+        flat = [name for name in _bearing_parts(examined, load) if is_flat(examined, name)]
         return [
             Bearing(
                 name,
@@ -97,6 +97,27 @@ def _bearings_of(examined: Examined, load: Load) -> list[Bearing]:
         return [Bearing(name, each, True, True, "what rests on it", load) for name in load.on]
     share = load.amount * _person_share(examined, load)
     return [Bearing(name, share, False, False, "a person", load) for name in load.on]
+
+
+def _bearing_parts(examined: Examined, load: Load) -> tuple[PartName, ...]:
+    """The parts a load names, and those that lie in or under the spaces it names."""
+    boxes = [space.box for space in examined.piece.spaces if space.name in load.spaces]
+    inside = [
+        part.name
+        for part in examined.piece.parts
+        if any(_lies_in(examined.bounds(part.name), box) for box in boxes)
+    ]
+    return tuple(dict.fromkeys((*load.on, *inside)))
+
+
+def _lies_in(part: Box, space: Box) -> bool:
+    """Whether things in the space can stand on the part: its top is in it, under most of it."""
+    top = part.high[Axis.HIGH]
+    covers = [
+        min(part.high[a], space.high[a]) - max(part.low[a], space.low[a]) > 0.5 * space.size(a)
+        for a in (Axis.WIDE, Axis.DEEP)
+    ]
+    return all(covers) and space.low[Axis.HIGH] - 1.0 <= top < space.high[Axis.HIGH] - 1.0
 
 
 def _person_share(examined: Examined, load: Load) -> float:

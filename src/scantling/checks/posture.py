@@ -4,30 +4,37 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from scantling.checks.examined import Examined
+from scantling.checks.examined import Examined, listed
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
-from scantling.piece.model import Axis
+from scantling.piece.model import Axis, Space
 
 KNEES = ((Axis.WIDE, 520.0, "wide"), (Axis.DEEP, 440.0, "deep"), (Axis.HIGH, 620.0, "high"))
-SEATS = ((400.0, 500.0), (610.0, 660.0), (710.0, 760.0))  # chair or bench, counter stool, bar stool
+SEATS = ((400.0, 500.0), (605.0, 660.0), (705.0, 760.0))  # chair or bench, counter stool, bar stool
 
 
 def posture(examined: Examined) -> Iterator[Finding]:
     """Spaces named knee room, and parts people sit on."""
     for space in examined.piece.spaces:
         if "knee" in space.name:
-            for axis, least, word in KNEES:
-                size = space.box.size(axis)
-                if size < least:
-                    yield rule("knee room").found(
-                        f"{space.name} is {examined.length(size)} {word}; "
-                        f"{examined.length(least)} is the least for knees under a desk",
-                        number=size,
-                        limit=least,
-                        mend=Mend(f"make it {examined.length(examined.step_up(least - size))} more"),
-                    )
+            yield from _knees(examined, space)
     yield from _seats(examined)
+
+
+def _knees(examined: Examined, space: Space) -> Iterator[Finding]:
+    short = [
+        (space.box.size(axis), least, word) for axis, least, word in KNEES if space.box.size(axis) < least
+    ]
+    if short:
+        have = listed([f"{examined.length(size)} {word}" for size, _, word in short])
+        want = listed([examined.length(least) for _, least, _ in short])
+        size, least, word = max(short, key=lambda each: each[1] / each[0])
+        yield rule("knee room").found(
+            f"{space.name} is {have}; {want} is the least for knees under a desk",
+            number=size,
+            limit=least,
+            mend=Mend(f"make it {examined.length(examined.step_up(least - size))} more {word} first"),
+        )
 
 
 def _seats(examined: Examined) -> Iterator[Finding]:

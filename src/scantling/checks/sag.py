@@ -31,31 +31,46 @@ from scantling.wood import (
     shear_modulus_in,
 )
 
+PERSON = 350.0  # mm: how broad a person sits; judgement
+HIGHEST_RAIL = 300.0  # mm: deeper parts are sides, not rails
 SHORTEST = 150.0  # mm: shorter spans are not looked at
 
 
 @dataclass(frozen=True, slots=True)
+class Burden:
+    """What lies on a part: kg, for years or for a while, spread or at the middle."""
+
+    mass: float
+    lasting: bool
+    case: BeamCase
+    words: str
+    slats: bool = False  # shared by several slats, which are meant to give
+
+
+@dataclass(frozen=True, slots=True)
 class Loaded:
-    """One part on one span under one case of load: lasting or a person."""
+    """One part spanning one way under a burden; `share` of it is carried this way."""
 
     part: Part
     span: Span
-    case: BeamCase
-    mass: float
-    lasting: bool
-    words: str
+    burden: Burden
     beam: Beam
-    helped: float  # bending stiffness that parts glued along it add [N mm²]
+    helped: float  # bending stiffness that parts fixed along it add [N mm²]
     creep: float
+    share: float = 1.0
+
+    @property
+    def mass(self) -> float:
+        """What lies on this span. [kg]"""
+        return self.burden.mass * self.share
 
     def sag(self, thickness: float | None = None, span: float | None = None) -> float:
         """Sag at the middle, after years where the load lasts; for another thickness or span. [mm]"""
         beam = self.beam if thickness is None else replace(self.beam, depth=thickness)
         own = beam.modulus * beam.second_moment
         stiffer = replace(beam, modulus=beam.modulus * (1.0 + self.helped / own))
-        elastic = deflection(
-            self.case, stiffer, self.mass * GRAVITY, self.span.clear if span is None else span
-        )
+        clear = self.span.clear if span is None else span
+        elastic = deflection(self.burden.case, stiffer, self.mass * GRAVITY, clear)
         return elastic * self.creep
 
 
@@ -73,36 +88,39 @@ def _loaded_parts(examined: Examined) -> list[Loaded]:
     for bearing in bearings(examined):
         totals[bearing.part, bearing.lasting].append(bearing)
     found: list[Loaded] = []
-    for (name, lasting), parts in totals.items():
-        found += _loaded(examined, name, sum(b.mass for b in parts), lasting, parts)
+    for (name, lasting), loads in totals.items():
+        found += _spanning(examined, examined.piece.part(name), _burden(examined, name, lasting, loads))
     return _worst_of_copies(found + _rails(examined, found))
 
 
-def _loaded(
-    examined: Examined, name: PartName, mass: float, lasting: bool, loads: list[Bearing]
-) -> list[Loaded]:
-    part = examined.piece.part(name)
-    spread = all(load.spread for load in loads)
+def _burden(examined: Examined, name: PartName, lasting: bool, loads: list[Bearing]) -> Burden:
     own = examined.mass.by_part[name] if lasting else 0.0
-    words = " and ".join(dict.fromkeys(load.words for load in loads))
-    return _stiffest(examined, part, mass + own, lasting, UNIFORM_SIMPLE if spread else POINT_SIMPLE, words)
+    return Burden(
+        mass=own + sum(load.mass for load in loads),
+        lasting=lasting,
+        case=UNIFORM_SIMPLE if all(load.spread for load in loads) else POINT_SIMPLE,
+        words=" and ".join(dict.fromkeys(load.words for load in loads)),
+        slats=not lasting and all(load.load is not None and len(load.load.on) > 2 for load in loads),
+    )
 
 
-def _stiffest(
-    examined: Examined, part: Part, mass: float, lasting: bool, case: BeamCase, words: str
-) -> list[Loaded]:
-    """The part as a strip along each axis it is held in; the stiffer one carries."""
-    found = []
+def _spanning(examined: Examined, part: Part, burden: Burden) -> list[Loaded]:
+    """The part as a strip along each axis it is held in; held both ways, each carries by its stiffness."""
+    spread = burden.case is UNIFORM_SIMPLE
+    found: list[Loaded] = []
     for span in spans_of(examined, part.name):
-        beam = _beam(examined, part, span.axis)
-        if beam is not None and span.clear >= SHORTEST:
-            share = span.clear / examined.bounds(part.name).size(span.axis) if case is UNIFORM_SIMPLE else 1.0
-            creep = creep_factor(panel_of(part)) if lasting else 1.0
-            helped = _help_along(examined, part, span)
-            found.append(Loaded(part, span, case, mass * share, lasting, words, beam, helped, creep))
-        elif span.clear < SHORTEST:
+        if span.clear < SHORTEST:
             return []
-    return sorted(found, key=lambda loaded: loaded.sag())[:1]
+        beam = _beam(examined, part, span.axis, None if spread else PERSON + span.clear / 2)
+        if beam is not None:
+            creep = creep_factor(panel_of(part)) if burden.lasting else 1.0
+            on_it = span.clear / examined.bounds(part.name).size(span.axis) if spread else 1.0
+            found.append(Loaded(part, span, burden, beam, _help_along(examined, part, span), creep, on_it))
+    if not found:
+        return []
+    stiffest = min(found, key=lambda loaded: loaded.sag())
+    stiffness = [1.0 / loaded.sag() for loaded in found]
+    return [replace(stiffest, share=stiffest.share * max(stiffness) / sum(stiffness))]
 
 
 def _rails(examined: Examined, loaded: list[Loaded]) -> list[Loaded]:
@@ -110,13 +128,11 @@ def _rails(examined: Examined, loaded: list[Loaded]) -> list[Loaded]:
     found: list[Loaded] = []
     for each in loaded:
         names = [name for line in each.span.between for name in line.parts]
-        for name in names:
+        for name in names if len(names) == 2 else ():
             part = examined.piece.part_by_name.get(name)
-            alone = part is not None and len(names) == 2
-            if part is not None and alone and examined.bounds(name).size(Axis.HIGH) < 300.0:
-                case = UNIFORM_SIMPLE if each.case is UNIFORM_SIMPLE else POINT_SIMPLE
-                share = each.mass / (2.0 if each.lasting else 1.0)
-                found += _stiffest(examined, part, share, each.lasting, case, each.words)
+            if part is not None and examined.bounds(name).size(Axis.HIGH) < HIGHEST_RAIL:
+                half = 0.5 if each.burden.lasting else 1.0
+                found += _spanning(examined, part, replace(each.burden, mass=each.mass * half))
     return found
 
 
@@ -124,16 +140,17 @@ def _worst_of_copies(found: list[Loaded]) -> list[Loaded]:
     """Of copies of one part under like loads, the one that sags most for its span."""
     worst: dict[tuple[str, bool], Loaded] = {}
     for each in found:
-        key = (each.part.definition, each.lasting)
+        key = (each.part.definition, each.burden.lasting)
         if key not in worst or each.sag() / each.span.clear > worst[key].sag() / worst[key].span.clear:
             worst[key] = each
     return list(worst.values())
 
 
-def _beam(examined: Examined, part: Part, axis: Axis) -> Beam | None:
+def _beam(examined: Examined, part: Part, axis: Axis, most: float | None = None) -> Beam | None:
+    """The part as a beam along an axis; at most `most` of its breadth helps under a person."""
     box = examined.bounds(part.name)
     cross = Axis.DEEP if axis == Axis.WIDE else Axis.WIDE
-    breadth, depth = box.size(cross), box.size(Axis.HIGH)
+    breadth, depth = min(box.size(cross), most or box.size(cross)), box.size(Axis.HIGH)
     along = grain_axis(part) == axis
     panel, wood = panel_of(part), wood_of(part)
     if panel is not None:
@@ -162,9 +179,11 @@ def _sag_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
     sag_now = loaded.sag()
     ratio = loaded.span.clear / sag_now if sag_now > 0 else float("inf")
     codes = (
-        ("sags past the trade's limit", "sag the eye sees") if loaded.lasting else ("springs under a person",)
+        ("sags past the trade's limit", "sag the eye sees")
+        if loaded.burden.lasting
+        else ("springs under a person",)
     )
-    for code in codes:
+    for code in codes if loaded.burden.lasting or not loaded.burden.slats else ():
         limit = rule(code).allowed
         if ratio < limit:
             yield rule(code).found(
@@ -178,9 +197,9 @@ def _sag_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
 
 
 def _sag_words(examined: Examined, loaded: Loaded, sag_now: float, limit: float) -> str:
-    when = "after years" if loaded.lasting else "while it is there"
+    when = "after years" if loaded.burden.lasting else "while it is there"
     return (
-        f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.words} over a span of "
+        f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.burden.words} over a span of "
         f"{examined.length(loaded.span.clear)} sags it {examined.small(sag_now)} {when}; "
         f"{examined.small(loaded.span.clear / limit)} is the limit"
     )
@@ -204,14 +223,14 @@ def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
     wood = wood_of(loaded.part)
     if wood is None or grain_axis(loaded.part) != loaded.span.axis:
         return
-    share = 8.0 if loaded.case is UNIFORM_SIMPLE else 4.0
+    share = 8.0 if loaded.burden.case is UNIFORM_SIMPLE else 4.0
     moment = loaded.mass * GRAVITY * loaded.span.clear / share
     stress = bending_stress(moment, loaded.beam.breadth, loaded.beam.depth)
-    allowed = planning_stress(wood.modulus_of_rupture, loaded.lasting)
+    allowed = planning_stress(wood.modulus_of_rupture, loaded.burden.lasting)
     if stress > allowed:
         thick = examined.step_up(loaded.beam.depth * (stress / allowed) ** 0.5)
         yield rule("overstressed").found(
-            f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.words} over "
+            f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.burden.words} over "
             f"{examined.length(loaded.span.clear)} bends it to {stress:.0f} MPa; "
             f"{wood.name} is planned with {allowed:.0f} MPa",
             (loaded.part.name,),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Mend
-from scantling.checks.moving import carried_mass, fittings_of, slide_axis
+from scantling.checks.moving import carried_mass, fittings_of, moved_box, slide_axis
 from scantling.checks.rules import rule
 from scantling.piece.model import Axis, Hardware, Movement, Slide
 
@@ -56,12 +56,11 @@ def _length(examined: Examined, movement: Movement, motion: Slide, slide: Hardwa
     if length is None or slide.joins is None:
         return
     axis = slide_axis(motion)
-    drawer = next(name for name in slide.joins if name in movement.moves)
-    depth = examined.bounds(drawer).size(axis)
+    depth = moved_box(examined, movement).size(axis)
     if length > depth + 1.0:
         yield rule("slide longer than its drawer").found(
             f"{movement.name}: the slide is {examined.length(length)} long, "
-            f"{drawer} only {examined.length(depth)}",
+            f"what runs on it only {examined.length(depth)}",
             slide.joins,
             length,
             limit=depth,

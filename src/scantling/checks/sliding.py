@@ -15,6 +15,7 @@ from scantling.checks.rules import rule
 from scantling.checks.yearly import board_width, yearly_change
 from scantling.piece.model import Axis, Face, Joint, Part
 
+PLAY = 0.5  # mm a screw has in its slot besides; judgement
 COMFORTABLE = 0.75  # of the travel; beyond it a finding says it is scant; judgement
 
 
@@ -29,6 +30,7 @@ class Sliding:
     far: float
     wants: float
     travel: float
+    measured: bool  # the layout says the travel; else it is what such fasteners usually have
 
 
 def sliding_fasteners(examined: Examined) -> Iterator[Finding]:
@@ -37,12 +39,13 @@ def sliding_fasteners(examined: Examined) -> Iterator[Finding]:
     for joint in examined.piece.joints:
         known = joint.second in examined.piece.part_by_name and joint.area is not None
         if known and holding(joint.method).holds == "slides":
-            found = max((_sliding(examined, joint, axis) for axis in _level(joint)), key=lambda s: s.wants)
+            tried = [each for axis in _level(joint) for each in _slidings(examined, joint, axis)]
+            found = max(tried, key=lambda each: each.wants - each.travel)
             key = (joint.line, found.mover.definition)
             if key not in worst or found.wants - found.travel > worst[key].wants - worst[key].travel:
                 worst[key] = found
     for each in worst.values():
-        if each.wants > COMFORTABLE * each.travel:
+        if each.wants > (each.travel + PLAY if each.measured else COMFORTABLE * each.travel):
             yield _finding(examined, each)
 
 
@@ -53,17 +56,23 @@ def _level(joint: Joint) -> list[Axis]:
     return [axis for axis in Axis if axis != meeting]
 
 
-def _sliding(examined: Examined, joint: Joint, axis: Axis) -> Sliding:
+def _slidings(examined: Examined, joint: Joint, axis: Axis) -> list[Sliding]:
+    """Each fastener of the meeting by itself where the layout says its place and travel, else the farthest."""
     assert joint.area is not None
     first, second = examined.piece.part(joint.first), examined.piece.part(joint.second)
     whole = [yearly_change(examined, part, axis, 100.0).whole for part in (first, second)]
     mover, keeper = (first, second) if whole[0] >= whole[1] else (second, first)
     fixed = _fixed_line(examined, joint, mover, axis)
-    far = max(abs(joint.area.low[axis] - fixed), abs(joint.area.high[axis] - fixed))
-    if board_width(mover) < mover.width:
-        far = min(far, board_width(mover) / 2)
-    moves, gives = (yearly_change(examined, part, axis, far) for part in (mover, keeper))
-    return Sliding(joint, mover, keeper, axis, far, moves.beyond(gives), _travel(examined, joint))
+    ends = max(abs(joint.area.low[axis] - fixed), abs(joint.area.high[axis] - fixed))
+    uses = examined.uses_of.get(joint.id, ())
+    placed = [(abs(at[axis] - fixed), use.travel) for use in uses if use.travel for at in use.at]
+    usual = holding(joint.method).travel or 0.0
+    found = []
+    for far, travel in placed or [(ends, usual)]:
+        alone = min(far, board_width(mover) / 2) if board_width(mover) < mover.width else far
+        moves, gives = (yearly_change(examined, part, axis, alone) for part in (mover, keeper))
+        found.append(Sliding(joint, mover, keeper, axis, alone, moves.beyond(gives), travel, bool(placed)))
+    return found
 
 
 def _fixed_line(examined: Examined, joint: Joint, mover: Part, axis: Axis) -> float:
@@ -81,12 +90,6 @@ def _nearest_fastened(examined: Examined, joint: Joint, axis: Axis, edge: float)
         for end in (each.area.low[axis], each.area.high[axis])
     ]
     return min(ends, key=lambda end: abs(end - edge))
-
-
-def _travel(examined: Examined, joint: Joint) -> float:
-    """What the layout gives it, else the least that such fasteners usually have."""
-    known = [use.travel for use in examined.uses_of.get(joint.id, ()) if use.travel]
-    return min(known) if known else holding(joint.method).travel or 0.0
 
 
 def _finding(examined: Examined, each: Sliding) -> Finding:

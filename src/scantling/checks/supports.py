@@ -9,6 +9,7 @@ from scantling.checks.examined import Examined
 from scantling.piece.model import FLOOR, TOUCH, WALL, Axis, Box, Hardware, PartName
 
 ACROSS_ENOUGH = 0.5  # a line of support reaches at least half across
+STICK = 100.0  # mm: wider parts bend between supports even with one along an edge
 RUNS_ALONG = 0.6  # a support this long beside the span runs along it, not across
 
 
@@ -90,11 +91,18 @@ def _carries(examined: Examined, other: PartName, carried: PartName) -> bool:
 
 def _span(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> Span | None:
     lines = _lines(box, supports, axis)
-    if len(lines) < 2:
+    if len(lines) < 2 or _lies_along(box, supports, axis):
         return None
     pairs = list(pairwise(lines))
     widest = max(pairs, key=lambda pair: pair[1].low - pair[0].high)
     return Span(axis, max(widest[1].low - widest[0].high, 0.0), widest, len(lines))
+
+
+def _lies_along(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> bool:
+    """Whether a narrow stick lies on, or is fixed to, something along most of its length."""
+    cross = Axis.DEEP if axis == Axis.WIDE else Axis.WIDE
+    narrow = box.size(cross) <= STICK
+    return narrow and any(area.size(axis) > RUNS_ALONG * box.size(axis) for _, area in supports)
 
 
 def _lines(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> list[Line]:

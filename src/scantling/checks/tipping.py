@@ -18,7 +18,7 @@ from scantling.checks.rules import rule
 from scantling.checks.standing import Balance, GroundEdge, Push, Weight, balance, floor_parts, ground_edges
 from scantling.checks.ties import groups_tied, is_fixed_to_wall, is_hung
 from scantling.geometry import pose_placements
-from scantling.piece.model import Axis, Box, Load, PartName, Placement, Pose, Vec3
+from scantling.piece.model import Axis, Box, Face, Load, PartName, Placement, Pose, Vec3
 
 SITS_IN = 60.0  # mm from the edge: where a person's weight comes down; judgement
 LEANS = 60.0  # kg on the edge of a table top: trade practice, low end
@@ -28,6 +28,9 @@ CHILD = 27.2  # kg: 60 lb, 16 CFR 1261
 TILT = 1.5  # degrees: rear raised 0.43 in, from memory
 LEAST_HEIGHT, LEAST_MASS = 686.0, 13.6  # clothing storage in the rule's scope
 DRAWER_OUT = 2.0 / 3.0  # of its depth, on wooden runners; trade practice
+
+_PUSHED = {Face.BOTTOM: "pressing down", Face.TOP: "lifting"}
+_PUSHED |= {face: f"pushing to the {face.word}" for face in (Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK)}
 
 Moves = Mapping[PartName, Placement]
 
@@ -77,8 +80,9 @@ def _scenarios(
     for load in examined.piece.loads:
         if (load.pose or REST) == pose.name and load.amount is not None and load.kind not in ("fill", "rest"):
             for edge in edges:
+                steady = (*weights, *_sitters(examined, load))
                 found += [
-                    (Scenario(pose.name, _words(examined, load), weights, (push,), load), edge)
+                    (Scenario(pose.name, _words(examined, load), steady, (push,), load), edge)
                     for push in _pushes(examined, load, edge, moves)
                 ]
     return found
@@ -96,6 +100,14 @@ def _weights(examined: Examined, moves: Moves) -> Iterator[Weight]:
         if bearing.load is not None and bearing.load.kind in ("fill", "rest"):
             at = _over(examined.bounds(bearing.part))
             yield Weight(bearing.mass, moves[bearing.part].point(at) if bearing.part in moves else at)
+
+
+def _sitters(examined: Examined, pushed: Load) -> Iterator[Weight]:
+    """Whoever sits on what is pushed: seats are tried with their load on them."""
+    for load in examined.piece.loads:
+        if pushed.kind == "push" and load.kind in ("sit", "stand") and load.pose == pushed.pose:
+            for name in set(load.on) & set(pushed.on):
+                yield Weight((load.amount or 0.0) / len(load.on), _over(examined.bounds(name)))
 
 
 def _over(box: Box) -> Vec3:
@@ -127,8 +139,8 @@ def _words(examined: Examined, load: Load) -> str:
     assert load.amount is not None
     where = load.on[0] if len(load.on) == 1 else f"{load.on[0]} or its like"
     if load.kind == "push":
-        toward = f" toward {load.toward.word}" if load.toward else ""
-        return f"{load.amount:.0f} N{toward} on {where}"
+        way = _PUSHED[load.toward] if load.toward else "pressing down"
+        return f"{examined.weight(load.amount / GRAVITY)} {way} on {where}"
     return f"{examined.weight(load.amount)} {load.kind}ting at the edge of {where}".replace(
         "standting", "standing"
     )
@@ -143,8 +155,6 @@ def _tip_finding(examined: Examined, scenario: Scenario, worst: Balance, fixed: 
         yield _anchor(examined, scenario, worst)
         return
     code = "tips over" if worst.ratio < rule("tips over").allowed else "tips easily"
-    out = examined.length(examined.step_up(worst.feet_outward(margin)))
-    heavy = (margin * worst.tipping - worst.holding) / GRAVITY / max(_reach_back(examined, worst.edge), 1.0)
     where = tuple(scenario.load.on) if scenario.load else floor_parts(examined)
     yield rule(code).found(
         f"{scenario.words}{pose}: it is held down {worst.ratio:.2f} times against tipping to the "
@@ -152,13 +162,22 @@ def _tip_finding(examined: Examined, scenario: Scenario, worst: Balance, fixed: 
         where,
         worst.ratio,
         limit=margin,
-        mend=Mend(
-            f"set the feet {out} farther to the {worst.edge.word}, or add {examined.weight(heavy)} low down "
-            "at the other side, or fix it to the wall"
-        ),
+        mend=Mend(_steadier(examined, worst, margin)),
         pose=None if scenario.pose == REST else scenario.pose,
         place=scenario.load.place if scenario.load else None,
     )
+
+
+def _steadier(examined: Examined, worst: Balance, margin: float) -> str:
+    """The ways to steady it that stay in proportion, each solved to just reach the margin."""
+    out = worst.feet_outward(margin)
+    heavy = (margin * worst.tipping - worst.holding) / GRAVITY / max(_reach_back(examined, worst.edge), 1.0)
+    ways = []
+    if out < examined.piece.overall.size(Axis.HIGH) / 3:
+        ways.append(f"set the feet {examined.length(examined.step_up(out))} farther to the {worst.edge.word}")
+    if heavy < examined.mass.total:
+        ways.append(f"add {examined.weight(heavy)} low down at the other side")
+    return ", or ".join([*ways, "fix it to the wall or the floor"])
 
 
 def _reach_back(examined: Examined, edge: GroundEdge) -> float:
