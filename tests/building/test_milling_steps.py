@@ -25,6 +25,7 @@ from scantling.cutting.cut_plan import (
 )
 from scantling.piece.model import Coats, MaterialKind
 from scantling.shop import read_shop_text
+from scantling.shop.model import Surface, Warp
 
 SHOP = """
 shop: a test
@@ -144,9 +145,7 @@ def test_flattened_with_what_the_shop_has(bench, flattener, where, machine):
 
 def test_flat_surfaced_boards_are_not_flattened(bench):
     shop = _shop()
-    flat = replace(
-        shop.boards[0], surface=_two_faces(), warp=replace(shop.boards[0].warp, bow=0.1, twist=0.0)
-    )
+    flat = replace(shop.boards[0], surface=Surface.TWO_FACES, warp=Warp(bow=0.1))
     titles = [draft.title for draft in milling(bench(replace(shop, boards=(flat,))))]
     assert not any(title.startswith("Flatten") for title in titles)
 
