@@ -76,10 +76,18 @@ def addition_block(addition: Addition, inward: float) -> Prism:
     box = _with_face(addition.box, face.opposite, addition.box.face(face.opposite) - face.sign * inward)
     if addition.diameter is None:
         return block(box)
-    u, v = Axis((face.axis + 1) % 3), Axis((face.axis + 2) % 3)
-    radius = addition.diameter / 2
-    outer = Round(box.centre[u], box.centre[v], radius, radius)
-    return Prism(along_axis(face.axis), outer, box.low[face.axis], box.high[face.axis])
+    return _round_tenon(addition, addition.diameter / 2, inward)
+
+
+def _round_tenon(addition: Addition, radius: float, inward: float) -> Prism:
+    """A cylinder along the addition's direction as long as its box is deep."""
+    axis, box = addition.face.axis, addition.box
+    root = list(box.centre)
+    root[axis] = box.face(addition.face.opposite)
+    direction = addition.direction or addition.face.normal
+    deep = box.size(axis) / abs(direction[axis])
+    frame = frame_into((root[0], root[1], root[2]), direction)
+    return Prism(frame, Round(0.0, 0.0, radius, radius), -inward, deep)
 
 
 def shaped_block(shaped: Shaped) -> Prism:

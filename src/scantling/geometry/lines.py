@@ -71,9 +71,9 @@ def _hidden_spans(edges: Array, stage: list[Staged]) -> Spans:
     found: list[tuple[Whole, Array]] = []
     if len(edges):
         low, high = edges.min(1), edges.max(1)
-        for screen in stage:
-            if _before(screen, low.min(0), high.max(0)):
-                found += _behind(edges, low, high, screen)
+        screens = [screen.faces for screen in stage if _before(screen, low.min(0), high.max(0))]
+        if screens:
+            found = _behind(edges, low, high, np.concatenate(screens))
     if not found:
         return np.zeros(0, np.int64), np.zeros((0, 2))
     return _merged(np.concatenate([e for e, _ in found]), np.vstack([t for _, t in found]))
@@ -85,19 +85,16 @@ def _before(screen: Staged, low: Array, high: Array) -> bool:
     return not apart and bool(screen.high[2] > low[2] + TOUCH)
 
 
-def _behind(edges: Array, low: Array, high: Array, screen: Staged) -> list[tuple[Whole, Array]]:
-    """Spans of edges behind the faces of one part."""
-    near = (low[:, :2] <= screen.high[:2]).all(1) & (high[:, :2] >= screen.low[:2]).all(1)
-    near &= low[:, 2] + TOUCH < screen.high[2]
-    which = np.flatnonzero(near)
-    tris = screen.points[screen.mesh.tris[screen.facing]]
-    if not len(which) or not len(tris):
-        return []
+def _behind(edges: Array, low: Array, high: Array, tris: Array) -> list[tuple[Whole, Array]]:
+    """Spans of edges behind triangles (t, 3, 3)."""
     tris_low, tris_high = tris.min(1) - POINT, tris.max(1) + POINT
-    step = max(1, BATCH // len(tris))
+    near = (tris_low[:, :2] <= high[:, :2].max(0)).all(1) & (tris_high[:, :2] >= low[:, :2].min(0)).all(1)
+    near &= tris_high[:, 2] > low[:, 2].min() + TOUCH
+    tris, tris_low, tris_high = tris[near], tris_low[near], tris_high[near]
+    step = max(1, BATCH // max(1, len(tris)))
     found = []
-    for start in range(0, len(which), step):
-        some = which[start : start + step]
+    for start in range(0, len(edges), step):
+        some = np.arange(start, min(start + step, len(edges)))
         meet = (low[some, None, 0] <= tris_high[None, :, 0]) & (high[some, None, 0] >= tris_low[None, :, 0])
         meet &= (low[some, None, 1] <= tris_high[None, :, 1]) & (high[some, None, 1] >= tris_low[None, :, 1])
         meet &= low[some, None, 2] + TOUCH < tris_high[None, :, 2]
@@ -132,9 +129,12 @@ def _inside(points: Array, tris: Array) -> Array:
         to = points[:, :2] - a[:, :2]
         long = np.hypot(side[:, 0], side[:, 1])
         out.append(side[:, 0] * to[:, 1] - side[:, 1] * to[:, 0] + GROWN * long)
-    normal = np.cross(tris[:, 1] - tris[:, 0], tris[:, 2] - tris[:, 0])
-    # normal·(p - a) is minus the distance behind the plane along the sight line, times normal's depth.
-    behind = -((points - tris[:, 0]) * normal).sum(1) / np.maximum(normal[:, 2], 1e-12)
+    u, v, to = tris[:, 1] - tris[:, 0], tris[:, 2] - tris[:, 0], points - tris[:, 0]
+    depth = u[:, 0] * v[:, 1] - u[:, 1] * v[:, 0]
+    across = u[:, 1] * v[:, 2] - u[:, 2] * v[:, 1]
+    up = u[:, 2] * v[:, 0] - u[:, 0] * v[:, 2]
+    # (across, up, depth) is the normal: how far the plane stands before the point along the sight line.
+    behind = -(to[:, 0] * across + to[:, 1] * up) / np.maximum(depth, 1e-12) - to[:, 2]
     out.append(behind - TOUCH)
     return np.stack(out)
 

@@ -6,7 +6,7 @@ take; edge work. Wood that one joint adds is never nicked by a cutter that only 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from scantling.geometry.cutters import (
@@ -22,7 +22,7 @@ from scantling.geometry.edge_work import without_bands, work_cutters
 from scantling.geometry.primitives import Plane, Primitive, Prism, block
 from scantling.geometry.shapes import base_of
 from scantling.joinery.features import Addition, Cut, Hole, MachinedPart, Shaped, Trim
-from scantling.piece.model import Axis, Box, Face, Placement, Shape, Work
+from scantling.piece.model import Axis, Box, Face, Placement, Shape, Vec3, Work
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +127,22 @@ def _additions(outlay: Outlay, copes: tuple[Coped, ...]) -> tuple[Primitive, ...
     blocks: list[Primitive] = []
     for addition in outlay.additions:
         face = addition.face
-        inward = outlay.box.size(face.axis) / 4 if face in uneven or not outlay.shape.is_box else 0.0
+        inward = _receding(outlay, face) if face in uneven else 0.0
         blocks.append(addition_block(addition, inward))
     return (*blocks, *(shaped_block(s) for s in outlay.shaped if s.adds))
+
+
+def _receding(outlay: Outlay, face: Face) -> float:
+    """How far inside the box a slanting or hollowed end may lie. [mm]"""
+    trims = [t for t in outlay.trims if t.face == face]
+    slants = [reach_of_trim(replace(t, normal=_mirrored(t.normal, face)), outlay.box) for t in trims]
+    return max([min(outlay.box.size(axis) for axis in Axis) / 4, *slants])
+
+
+def _mirrored(normal: Vec3, face: Face) -> Vec3:
+    """The normal of the same plane leaning the other way."""
+    x, y, z = (n if axis == face.axis else -n for axis, n in enumerate(normal))
+    return (x, y, z)
 
 
 def _taken_from_additions(outlay: Outlay) -> list[Primitive]:

@@ -19,6 +19,7 @@ from scantling.piece.model import TOUCH, PartName, Placement
 
 LIGHT_STEPS = 32  # shades of one tone; faces of like shade share a path
 SUN = (-0.35, 0.75, 0.55)  # to the light, from across, up, toward the eye: over the left shoulder
+HANDFUL = 8  # faces taken away at a time
 SLIVER = 0.02  # mm²: regions smaller than this on the paper are rounding
 
 
@@ -51,17 +52,19 @@ def shaded_picture(
     """
     stage = staged(scene, view, parts, placements, holes)
     panes = panes_of(stage)
-    colours = [_tone(scene, subject.part, tones) for subject in stage]
-    regions = []
+    shapes: dict[tuple[int, float], list[CrossSection]] = {}
     for i, shape in enumerate(visible_shapes(panes)):
-        loops = _loops(shape)
-        if loops:
-            owner = int(panes.owner[i])
-            light = _light(panes.normal[i])
-            regions.append(Region(stage[owner].part, shaded(colours[owner], light), loops))
-    low, high = corners(stage)
-    drawing = drawing_of(stage, view, hidden=False) if lines else None
-    return ShadedPicture(view, tuple(regions), drawing, low, high)
+        if shape.area() > SLIVER:
+            shapes.setdefault((int(panes.owner[i]), _light(panes.normal[i])), []).append(shape)
+    colours = [_tone(scene, subject.part, tones) for subject in stage]
+    regions = [
+        Region(stage[owner].part, shaded(colours[owner], light), _loops(group))
+        for (owner, light), group in shapes.items()
+    ]
+    seen = {owner for owner, _ in shapes}  # nothing of the others can show, nor hide what shows
+    front = [subject for order, subject in enumerate(stage) if order in seen]
+    drawing = drawing_of(front, view, hidden=False) if lines else None
+    return ShadedPicture(view, tuple(regions), drawing, *corners(stage))
 
 
 def _tone(scene: Scene, part: PartName, tones: Mapping[PartName, Colour | str] | None) -> Colour:
@@ -99,29 +102,45 @@ def panes_of(stage: list[Staged]) -> Panes:
 
 def visible_shapes(panes: Panes) -> list[CrossSection]:
     """Of each face the shape on the paper that no nearer face covers."""
-    low, high = panes.low, panes.high
-    out = []
-    for i, shape in enumerate(panes.shapes):
-        near = (low < high[i] - 1e-6).all(1) & (high > low[i] + 1e-6).all(1)
-        near[i] = False
-        covers = [c for j in np.flatnonzero(near).tolist() if (c := _cover(panes, i, j)) is not None]
-        out.append(CrossSection.batch_boolean([shape, *covers], OpType.Subtract) if covers else shape)
-    return out
+    nearest = np.array([points[:, 2].max() for points in panes.points])
+    sizes = np.prod(panes.high - panes.low, axis=1)
+    return [_uncovered(panes, i, nearest, sizes) for i in range(len(panes.shapes))]
 
 
-def _cover(panes: Panes, i: int, j: int) -> CrossSection | None:
+def _uncovered(panes: Panes, i: int, nearest: Array, sizes: Array) -> CrossSection:
+    """What the nearer faces leave of face i; large ones first, for most often they leave nothing."""
+    low, high, points = panes.low, panes.high, panes.points[i]
+    near = np.asarray((low < high[i] - 1e-6).all(1) & (high > low[i] + 1e-6).all(1))
+    near &= nearest > points[:, 2].min() + TOUCH
+    near[i] = False
+    others = np.flatnonzero(near)
+    rise = panes.plane[others] - panes.plane[i]
+    over = rise[:, :1] + rise[:, 1:] @ points[:, :2].T
+    kept = over.max(1) > TOUCH
+    others, whole = others[kept], over[kept].min(1) >= -TOUCH
+    order = np.argsort(-sizes[others], kind="stable")
+    shape = panes.shapes[i]
+    for few in np.array_split(order, max(1, -(-len(order) // HANDFUL))):
+        pairs = zip(others[few].tolist(), whole[few].tolist(), strict=True)
+        covers = [c for j, all_over in pairs if (c := _cover(panes, i, j, all_over)) is not None]
+        if covers:
+            shape = CrossSection.batch_boolean([shape, *covers], OpType.Subtract)
+        if shape.is_empty():
+            break
+    return shape
+
+
+def _cover(panes: Panes, i: int, j: int, all_over: bool) -> CrossSection | None:
     """What face j hides of face i: j itself where its plane is the nearer one."""
+    if all_over:
+        return panes.shapes[j]
     rise = panes.plane[j] - panes.plane[i]
-    over_i, over_j = _heights(rise, panes.points[i]), _heights(rise, panes.points[j])
-    if over_i.max() <= TOUCH or over_j.max() <= TOUCH:
+    over = rise[0] + panes.points[j][:, :2] @ rise[1:]
+    if over.max() <= TOUCH:
         return None
-    if over_i.min() >= -TOUCH or over_j.min() >= -TOUCH:
+    if over.min() >= -TOUCH:
         return panes.shapes[j]
     return panes.shapes[j] ^ _half_plane(rise, panes.low[j] - 1.0, panes.high[j] + 1.0)
-
-
-def _heights(rise: Array, points: Array) -> Array:
-    return np.asarray(rise[0] + points[:, :2] @ rise[1:])
 
 
 def _half_plane(rise: Array, low: Array, high: Array) -> CrossSection:
@@ -143,7 +162,7 @@ def _clockwise(points: list[Array]) -> bool:
     return bool((b - a)[0] * (c - b)[1] - (b - a)[1] * (c - b)[0] < 0)
 
 
-def _loops(shape: CrossSection) -> tuple[tuple[tuple[float, float], ...], ...]:
-    if shape.area() < SLIVER:
-        return ()
+def _loops(shapes: list[CrossSection]) -> tuple[tuple[tuple[float, float], ...], ...]:
+    """Faces of one part in one shade, as one shape."""
+    shape = shapes[0] if len(shapes) == 1 else CrossSection.batch_boolean(shapes, OpType.Add)
     return tuple(tuple((float(u), float(v)) for u, v in loop) for loop in shape.to_polygons())

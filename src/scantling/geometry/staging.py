@@ -35,6 +35,11 @@ class Staged:
         return np.asarray(self.mesh.normals @ self.turn[2] > FACING)
 
     @cached_property
+    def faces(self) -> Array:
+        """The triangles that look toward the eye. (n, 3, 3)"""
+        return np.asarray(self.points[self.mesh.tris[self.facing]])
+
+    @cached_property
     def low(self) -> Array:
         return np.asarray(self.points.min(0))
 
