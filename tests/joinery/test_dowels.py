@@ -90,3 +90,18 @@ def test_dowels_from_two_faces_of_a_leg_are_kept_apart(bench_of):
     assert least >= (mine[0].diameter + theirs[0].diameter) / 2 + 3.0
     # both parts of the shifted joint still agree
     assert sorted(h.at[2] for h in theirs) == sorted(h.at[2] for h in made.by_name["side"].holes)
+
+
+def test_dry_dowels_outside_the_glued_stretch_stand_in_slots(bench_of):
+    from scantling.piece.model import Air, Axis, Room
+
+    leg = bench_of.part("leg", (0, 0, 0), (45, 45, 700))
+    panel = bench_of.part("panel", (45, 10, 200), (845, 30, 700), grain=Axis.WIDE)
+    joint = bench_of.joint(panel, leg, "dowels", glue=bench_of.glue("part", "top", 80.0))
+    made = bench_of.machined([leg, panel], [joint], room=Room(air=Air(0.25, 0.60, 21.0)))
+    slots = sorted((c.box for c in made.by_name["leg"].cuts), key=lambda box: box.low[2])
+    assert len(slots) + len(made.by_name["leg"].holes) == len(made.by_name["panel"].holes)
+    assert made.by_name["leg"].holes[0].at[2] > 620.0  # the glued one
+    lengths = [box.size(Axis.HIGH) for box in slots]
+    assert lengths == sorted(lengths, reverse=True)  # longest at the bottom, farthest from the glue
+    assert "dry" in made.layouts[0].text

@@ -84,3 +84,21 @@ def test_a_groove_deeper_than_the_part_says_what_would_do(bench_of):
     made = bench_of.machined([side, bottom], [bench_of.joint(bottom, side, "groove", deep=12.0)])
     (notice,) = [n for n in made.notices if n.must]
     assert "10 mm" in notice.message  # source: by hand: 12 - 2
+
+
+def test_a_breadboard_end_is_pegged_in_slots_outside_the_glue(bench_of):
+    from scantling.piece.model import Air, Room
+
+    board = bench_of.part("board", (0, 0, 0), (900, 500, 22), grain=Axis.WIDE)
+    end = bench_of.part("end", (900, 0, 0), (980, 500, 22), grain=Axis.DEEP)
+    joint = bench_of.joint(board, end, "tongue", glue=bench_of.glue("part", "middle", 75.0))
+    made = bench_of.machined([board, end], [joint], room=Room(air=Air(0.25, 0.60, 21.0)))
+    pegs = made.by_name["end"].holes
+    slots = [c for c in made.by_name["board"].cuts if c.kind == "slot"]
+    assert len(pegs) == len(slots) == made.hardware[0].count == 2  # source: by hand: 50 in from both edges
+    assert all(p.through for p in pegs)
+    # source: by hand: a 25 tongue, pegs at half of it
+    assert {p.at[0] for p in pegs} == {912.5}
+    lengths = [s.box.size(Axis.DEEP) for s in slots]
+    assert lengths[0] == pytest.approx(lengths[1])
+    assert lengths[0] > 6.35 + 3

@@ -95,14 +95,21 @@ class Bench:
         """
         if axis == part.grain or not is_solid(part.material):
             return 0.0
-        air = self.piece.room.air
-        if air is None or not is_species_name(part.material.species):
+        if self._moisture is None or not is_species_name(part.material.species):
             return None
-        dry = equilibrium_moisture_content(air.temperature, air.dry)
-        damp = equilibrium_moisture_content(air.temperature, air.damp)
+        dry, damp = self._moisture
         thickness = axis == part.thickness_axis
         species = species_named(part.material.species)
         return change_across(species, abs(distance), dry, damp, part.rings.value, thickness=thickness)
+
+    @cached_property
+    def _moisture(self) -> tuple[float, float] | None:
+        """Moisture content of wood in the driest and in the dampest air. [%]"""
+        air = self.piece.room.air
+        if air is None:
+            return None
+        dry = equilibrium_moisture_content(air.temperature, air.dry)
+        return dry, equilibrium_moisture_content(air.temperature, air.damp)
 
     @cached_property
     def _meetings_of(self) -> dict[PartName, tuple[Meeting, ...]]:

@@ -31,11 +31,18 @@ def housing_depth(m: Meeting, bench: Sizing) -> float:
         case "dado":
             wish = room * rules.number("dado depth over thickness")
         case "tongue":
-            wish = min(rules.number("tongue length"), room * rules.number("groove most over thickness"))
+            name = "breadboard tongue" if is_breadboard(m) else "tongue length"
+            wish = min(rules.number(name), room * rules.number("groove most over thickness"))
         case _:
             name = "groove depth solid panel" if is_solid(m.first.material) else "groove depth"
             wish = min(rules.number(name), room * rules.number("groove most over thickness"))
     return bench.rounded(wish)
+
+
+def is_breadboard(m: Meeting) -> bool:
+    """A tongue on end grain that is glued for a stretch only: the rest is pegged in slots."""
+    glue = m.settings.glue
+    return m.joint.method == "tongue" and m.first_end_grain and glue is not None and glue.extent == "part"
 
 
 def housing_gap(m: Meeting, bench: Sizing) -> float:

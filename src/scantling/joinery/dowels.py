@@ -7,11 +7,14 @@ from math import pi
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
-from scantling.joinery.features import HardwareUse
+from scantling.joinery.features import Feature, HardwareUse, Hole
 from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly, every
 from scantling.piece.model import Notice, Part
+
+_STILL = 0.5  # mm of seasonal change that needs no slot
+_AT_STRETCH = 6.0  # mm past the glued stretch that still counts as in it
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,7 +38,7 @@ def dowels(m: Meeting, bench: Bench) -> Made:
     spots = [(run, row) for i, run in enumerate(runs) for row in rows[i % len(rows) :: len(rows)]]
     space = rules.number("dowel glue space")
     first = tuple(m.first_hole(*spot, diameter, shares.first + space, "dowel") for spot in spots)
-    second = tuple(m.second_hole(*spot, diameter, shares.second + space, "dowel") for spot in spots)
+    second = tuple(_into_second(m, bench, spot, diameter, shares.second + space) for spot in spots)
     size = f"{bench.number(diameter)} x {bench.number(shares.length)}"
     use = HardwareUse(
         "dowel",
@@ -47,6 +50,8 @@ def dowels(m: Meeting, bench: Bench) -> Made:
         at=tuple(m.in_piece(m.at(*spot)) for spot in spots),
     )
     words = _dowel_words(m, bench, runs, diameter, shares, len(spots))
+    if any(not isinstance(feature, Hole) for feature in second):
+        words += "; those outside the glued stretch stay dry, in slots"
     glued = pi * diameter * shares.length * len(spots)
     numbers = (
         ("count", float(len(spots))),
@@ -58,6 +63,22 @@ def dowels(m: Meeting, bench: Bench) -> Made:
     )
     made = layout(m, words, numbers, glued=glued, source=rules.source("dowel over thickness"))
     return Made(first, second, made, (use,), _dowel_notices(m, bench, diameter, shares), slack)
+
+
+def _into_second(
+    m: Meeting, bench: Bench, spot: tuple[float, float], diameter: float, deep: float
+) -> Feature:
+    """A hole; for a dry dowel outside the glued stretch a slot along the run, as long as the wood moves."""
+    low, high = m.glued_along
+    said = m.settings.glue is not None and m.settings.glue.extent == "part"
+    if not said or low - _AT_STRETCH <= spot[0] <= high + _AT_STRETCH:
+        return m.second_hole(*spot, diameter, deep, "dowel")
+    travel = bench.travel(m.first, m.run, spot[0] - (low + high) / 2) or 0.0
+    if travel < _STILL:
+        return m.second_hole(*spot, diameter, deep, "dowel")
+    along, across = (diameter + travel + _STILL) / 2, diameter / 2
+    run, rows = (spot[0] - along, spot[0] + along), (spot[1] - across, spot[1] + across)
+    return m.second_cut(m.block(run, rows, (0.0, deep)), "slot", round_ends=True)
 
 
 def _dowel_shares(m: Meeting, bench: Bench, diameter: float) -> Shares:

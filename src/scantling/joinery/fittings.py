@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.features import Feature, HardwareUse, JointLayout
 from scantling.joinery.meeting import Meeting, meeting_of
@@ -33,6 +34,20 @@ class Fitted:
     layout: JointLayout
     hardware: tuple[HardwareUse, ...]
     notices: tuple[Notice, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Screws:
+    """Screws that come on top of the fitting: gauge, length [mm], how many."""
+
+    gauge: float
+    length: float
+    count: int
+    name: str
+
+    @property
+    def major(self) -> float:
+        return rules.screw_row(self.gauge)["major"]
 
 
 FittingRule = Callable[[Hardware, Bench], Fitted]
@@ -86,19 +101,20 @@ def fitted(
     *,
     at: Sequence[Vec3] = (),
     count: int | None = None,
-    screws: tuple[str, int] | None = None,
+    screws: Screws | None = None,
     numbers: Sequence[tuple[str, float]] = (),
     notices: Sequence[Notice] = (),
     source: str = "",
 ) -> Fitted:
-    """The result of a rule: the fitting itself, and its screws as (size, count)."""
+    """The result of a rule: the fitting itself, and the screws it is fixed with."""
     count = count if count is not None else fitting.count
     parts = fitting.joins or tuple(p for p in (fitting.to, fitting.under) if p)
     kind = plain_kind(fitting)
     size = fitting.kind[len(kind) :].strip()
     uses = [HardwareUse(kind, size, count, fitting.name, parts, fitting.sizes, tuple(at), fitting.item)]
-    if screws is not None and screws[1]:
-        uses.append(HardwareUse("wood screw", screws[0], screws[1], fitting.name, parts))
+    if screws is not None:
+        sizes = (("diameter", screws.major), ("length", screws.length))
+        uses.append(HardwareUse("wood screw", screws.name, screws.count, fitting.name, parts, sizes))
     where = " and ".join(parts)
     words = f"{where}: {text}" if where else text
     layout = JointLayout(fitting.name, kind, words, (("count", float(count)), *numbers), 0.0, source)

@@ -11,6 +11,7 @@ from scantling.joinery.driving import pilot
 from scantling.joinery.features import Cut, Feature, Hole
 from scantling.joinery.fittings import (
     Fitted,
+    Screws,
     fitted,
     fitting_notice,
     item_screw,
@@ -57,11 +58,17 @@ def butt_hinge(fitting: Hardware, bench: Bench) -> Fitted:
         f"{counted(count, 'butt hinge')} {bench.said(long)}, the first {bench.said(runs[0] - m.low)} in;"
         f" mortises {bench.said(leaf.wide)} wide, {bench.said(leaf.deep)} deep; screws {size}"
     )
-    return fitted(fitting, features, words,
-        at=[m.in_piece(m.at(run, m.area.face(leaf.pivot))) for run in runs], count=count,
-        screws=(size, 2 * holes * count), numbers=(("long", long), ("deep", leaf.deep)),
-        notices=_crowded(fitting, bench, m, leaf, count), source=rules.source("butt hinge from end"),
-    )  # fmt: skip
+    return fitted(
+        fitting,
+        features,
+        words,
+        at=[m.in_piece(m.at(run, m.area.face(leaf.pivot))) for run in runs],
+        count=count,
+        screws=Screws(row["gauge"], row["length"], 2 * holes * count, size),
+        numbers=(("long", long), ("deep", leaf.deep)),
+        notices=_crowded(fitting, bench, m, leaf, count),
+        source=rules.source("butt hinge from end"),
+    )
 
 
 def _count(m: Meeting) -> int:
@@ -141,10 +148,17 @@ def continuous_hinge(fitting: Hardware, bench: Bench) -> Fitted:
     features = ((m.first.name, tuple(a for a, _ in pairs)), (m.second.name, tuple(b for _, b in pairs)))
     size = f"{gauge:g} x {bench.number(length)}"
     words = f"{bench.said(long)} long, knuckle at the {pivot.word}; {len(runs)} screws {size} in each leaf"
-    return fitted(fitting, features, words, at=[m.in_piece(m.at(middle, m.area.face(pivot)))], count=1,
-        screws=(size, 2 * len(runs)), numbers=(("long", long), ("spacing", runs[1] - runs[0])),
-        notices=_wide_leaf(fitting, bench, m, leaf), source=rules.source("continuous hinge screw spacing"),
-    )  # fmt: skip
+    return fitted(
+        fitting,
+        features,
+        words,
+        at=[m.in_piece(m.at(middle, m.area.face(pivot)))],
+        count=1,
+        screws=Screws(gauge, length, 2 * len(runs), size),
+        numbers=(("long", long), ("spacing", runs[1] - runs[0])),
+        notices=_wide_leaf(fitting, bench, m, leaf),
+        source=rules.source("continuous hinge screw spacing"),
+    )
 
 
 def _screw_of(fitting: Hardware, bench: Bench) -> tuple[float, float]:

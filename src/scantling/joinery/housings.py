@@ -11,6 +11,7 @@ from scantling.joinery.features import Addition
 from scantling.joinery.frames import face_through
 from scantling.joinery.made import Made, layout, notice
 from scantling.joinery.meeting import Meeting, end_faces, is_solid, touches_end
+from scantling.joinery.pegs import pegs
 from scantling.joinery.shoulders import shoulder_cuts
 from scantling.piece.model import Face, Notice
 
@@ -50,7 +51,9 @@ def housing(m: Meeting, bench: Bench) -> Made:
         ("stand off", stand_off),
     )
     made = layout(m, _words(m, bench, h), numbers, glued=glued, source=rules.source(_rule(kind)))
-    return Made((addition, *shoulders), (cut,), made, (), _notices(m, bench, h))
+    pegged = pegs(m, bench, h.deep - h.gap)
+    first, second = (addition, *shoulders, *pegged.first), (cut, *pegged.second)
+    return Made(first, second, made, pegged.hardware, (*_notices(m, bench, h), *pegged.notices))
 
 
 def _floats(m: Meeting) -> bool:

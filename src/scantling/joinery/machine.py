@@ -28,6 +28,7 @@ from scantling.joinery.kinds import fit
 from scantling.joinery.made import Made
 from scantling.joinery.meeting import Meeting, both_ends, meeting_of
 from scantling.joinery.methods import METHOD_RULES, methods_with_rules
+from scantling.joinery.stocked import from_shop
 from scantling.joinery.work import OWNER, core_box, work_features
 from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
 from scantling.shop.model import Shop
@@ -72,8 +73,9 @@ def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
     for made in parts:
         gathered.notices.extend(break_outs(made.part, made.holes, bench, places))
     order = {joint.id: i for i, joint in enumerate(piece.joints)}
+    hardware = tuple(from_shop(use, shop) for use in gathered.hardware)
     layouts = tuple(sorted(gathered.layouts, key=lambda each: order.get(each.joint, len(order))))
-    return MachinedPiece(piece, parts, layouts, tuple(gathered.hardware), tuple(gathered.notices))
+    return MachinedPiece(piece, parts, layouts, hardware, tuple(gathered.notices))
 
 
 def _known(joint: Joint) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from scantling.joinery.features import Cut, Hole, Prism, Shaped
 from scantling.joinery.frames import (
@@ -38,7 +39,7 @@ from scantling.piece.model import (
 _LEAST_SIDE = 1.0  # mm: a narrower common rectangle says nothing; the first part's own face is taken
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Meeting:
     """`second` is None where the joint goes to the wall or the floor.
 
@@ -64,7 +65,16 @@ class Meeting:
     def settings(self) -> JointSettings:
         return self.joint.settings
 
-    @property
+    @cached_property
+    def normal_axis(self) -> Axis:
+        return self.face.axis
+
+    @cached_property
+    def sign(self) -> int:
+        """+1 where the first part's face looks to the high side."""
+        return self.face.sign
+
+    @cached_property
     def plane(self) -> float:
         return self.first.box.face(self.face)
 
@@ -102,7 +112,7 @@ class Meeting:
         """How deep the first part is behind its meeting face."""
         return self.first.box.size(self.face.axis)
 
-    @property
+    @cached_property
     def second_room(self) -> float:
         """How deep the second part is behind the meeting plane; a leaning one is as thick as its box."""
         if self.second is not None and self.second.shape.lean is not None:
@@ -121,7 +131,7 @@ class Meeting:
             and is_end_grain(self.second, self.second_face)
         )
 
-    @property
+    @cached_property
     def is_upright(self) -> bool:
         """Whether boxes of the first part's frame stay boxes in the second's."""
         return is_square(self.motion)
@@ -131,7 +141,7 @@ class Meeting:
         """The area along the run."""
         return self.low, self.high
 
-    @property
+    @cached_property
     def glued_along(self) -> tuple[float, float]:
         """The stretch of the run that is glued; all of it if nothing is said, empty for none."""
         glue = self.settings.glue
@@ -160,7 +170,7 @@ class Meeting:
         """A point in the first part's frame."""
         place = [0.0, 0.0, 0.0]
         place[self.run], place[self.across] = run, across
-        place[self.face.axis] = self.plane + self.face.sign * depth
+        place[self.normal_axis] = self.plane + self.sign * depth
         return (place[0], place[1], place[2])
 
     def block(self, run: tuple[float, float], across: tuple[float, float], depth: tuple[float, float]) -> Box:

@@ -6,7 +6,15 @@ from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.driving import pilot
 from scantling.joinery.features import Hole
-from scantling.joinery.fittings import Fitted, fitted, fitting_notice, meeting_for, not_laid_out, size_of
+from scantling.joinery.fittings import (
+    Fitted,
+    Screws,
+    fitted,
+    fitting_notice,
+    meeting_for,
+    not_laid_out,
+    size_of,
+)
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import evenly
 from scantling.piece.model import Axis, Hardware, Notice, Slide
@@ -37,7 +45,7 @@ def side_slide(fitting: Hardware, bench: Bench) -> Fitted:
     )
     features = ((m.first.name, firsts), (m.second.name, seconds))
     at = (m.in_piece(_point(m, (places[0] + places[-1]) / 2, height, 0.0)),)
-    return fitted(fitting, features, words, at=at, screws=(size, 6),
+    return fitted(fitting, features, words, at=at, screws=Screws(gauge, length, 6, size),
         numbers=(("long", long), ("clearance", m.apart)), notices=_notices(fitting, bench, m, long),
         source=rules.source("slide clearance"),
     )  # fmt: skip

@@ -9,9 +9,9 @@ from scantling.joinery.bench import Bench
 from scantling.joinery.driving import pilot
 from scantling.joinery.features import Cut, Feature, Shaped
 from scantling.joinery.made import Made, layout, notice
-from scantling.joinery.meeting import Meeting
+from scantling.joinery.meeting import Meeting, is_solid
 from scantling.joinery.sides import inner_side
-from scantling.joinery.spots import Spot, movement_axis, spots_of, unknown_movement, use_of
+from scantling.joinery.spots import Spot, movement_axis, moving_part, spots_of, unknown_movement, use_of
 from scantling.piece.model import Face, Notice
 
 
@@ -37,7 +37,17 @@ def figure_eights(m: Meeting, bench: Bench) -> Made:
     )
     numbers = (("count", float(len(spots))), ("travel", travel))
     made = layout(m, words, numbers, source=rules.source("figure eight widest top"))
-    return Made(tuple(firsts), tuple(seconds), made, uses, _too_far(m, bench, spots, travel))
+    notices = (*_too_far(m, bench, spots, travel), *_too_wide(m, bench))
+    return Made(tuple(firsts), tuple(seconds), made, uses, notices)
+
+
+def _too_wide(m: Meeting, bench: Bench) -> tuple[Notice, ...]:
+    top, widest = moving_part(m), rules.number("figure eight widest top")
+    wide = top.box.size(movement_axis(m))
+    if wide <= widest or not is_solid(top.material):
+        return ()
+    message = f"figure eights are for tops up to {bench.said(widest)}; this is {bench.said(wide)} wide"
+    return (notice(m, "top too wide", message, number=wide, remedy="use buttons or slotted screws"),)
 
 
 def buttons(m: Meeting, bench: Bench) -> Made:
