@@ -203,3 +203,28 @@ def test_coats_wait_for_each_other(stand, machined):
     assert any("Oily rags" in caution for caution in first.cautions)
     (sand,) = sanding_parts(on)
     assert sand.settings == ("grits 80, 120, 150",)
+
+
+def test_settings_name_bit_depth_and_distance(stand, machined):
+    from scantling.building.features import settings_of
+    from scantling.joinery.features import Cut, Hole
+    from scantling.piece.model import Box, Face
+
+    made = machined(stand)
+    leg, rail = made.parts
+    cuts = (
+        Cut(Box((10, 0, 100), (16, 8, 200)), Face.FRONT, "groove", "j"),
+        Cut(Box((10, 0, 200), (16, 8, 350)), Face.FRONT, "groove", "j"),
+        Cut(Box((10, 0, 500), (16, 8, 600)), Face.FRONT, "groove", "other"),
+    )
+    holes = tuple(Hole((40, 20, z), (-1, 0, 0), 8.0, 25.0, "dowel", "j") for z in (610, 670))
+    on = Bench(
+        replace(made, parts=(replace(leg, cuts=cuts, holes=holes), rail)),
+        CutPlan((), (), (), (), Areas(0, 0, 0, 0, 0), 0, 0, 0),
+        _shop(),
+    )
+    # source: by hand; the first two grooves lie end to end and are one pass, 10 in from the left
+    assert settings_of(on, frozenset({"j"}), ("leg", "rail")) == (
+        "2 dowel holes 8 mm, 25 mm deep, in leg",
+        "1 groove 6 x 250 long, 8 mm deep, in leg, 10 mm from the left edge",
+    )
