@@ -40,11 +40,22 @@ class Clash:
         return self.wanted - self.clear
 
 
+Bounded = tuple[Feature, Box]
+
+
 @dataclass(frozen=True, slots=True)
 class _Group:
+    """What one owner put on one part, each feature with the box round it."""
+
     owner: str
     box: Box
-    features: tuple[Feature, ...]
+    features: tuple[Bounded, ...]
+
+
+def _group(owner: str, features: tuple[Feature, ...]) -> _Group | None:
+    bounded = tuple((f, box) for f in features if (box := bounds_of(f)) is not None)
+    whole = round_all(box for _, box in bounded)
+    return _Group(owner, whole, bounded) if whole else None
 
 
 @dataclass
@@ -54,24 +65,31 @@ class Taken:
     groups: dict[PartName, list[_Group]] = field(default_factory=dict)
 
     def add(self, part: PartName, owner: str, features: tuple[Feature, ...]) -> None:
-        box = round_all(b for b in map(bounds_of, features) if b is not None)
-        if box is not None:
-            self.groups.setdefault(part, []).append(_Group(owner, box, features))
+        group = _group(owner, features)
+        if group is not None:
+            self.groups.setdefault(part, []).append(group)
 
     def clashes(self, part: PartName, owner: str, features: tuple[Feature, ...]) -> tuple[Clash, ...]:
         """The worst clash with each other owner."""
-        box = round_all(b for b in map(bounds_of, features) if b is not None)
-        apart = rules.number("holes apart")
+        mine, apart = _group(owner, features), rules.number("holes apart")
         found: dict[str, Clash] = {}
-        for group in self.groups.get(part, ()):
-            if box is None or group.owner == owner or overlap(box, group.box) < -apart:
+        for theirs in self.groups.get(part, ()) if mine else ():
+            if mine is None or theirs.owner == owner or overlap(mine.box, theirs.box) < -apart:
                 continue
-            for mine in features:
-                for theirs in group.features:
-                    clash = _clash(part, mine, theirs)
-                    if clash and (group.owner not in found or clash.lack > found[group.owner].lack):
-                        found[group.owner] = clash
+            for clash in _between(part, mine, theirs, apart):
+                if clash.owner not in found or clash.lack > found[clash.owner].lack:
+                    found[clash.owner] = clash
         return tuple(found[name] for name in sorted(found))
+
+
+def _between(part: PartName, mine: _Group, theirs: _Group, apart: float) -> Iterator[Clash]:
+    """Clashes of two groups; only features whose boxes come near are looked at."""
+    near = [each for each in theirs.features if overlap(each[1], mine.box) >= -apart]
+    for feature, box in mine.features:
+        for other, other_box in near:
+            clash = _clash(part, feature, other) if overlap(box, other_box) >= -apart else None
+            if clash is not None:
+                yield clash
 
 
 def _clash(part: PartName, mine: Feature, theirs: Feature) -> Clash | None:
