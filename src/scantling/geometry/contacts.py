@@ -9,7 +9,7 @@ import numpy as np
 from manifold3d import CrossSection
 
 from scantling.geometry.body import Body, placed, placed_solid, vec
-from scantling.geometry.kernel import Array
+from scantling.geometry.kernel import Array, Whole
 from scantling.geometry.motions import seen_in
 from scantling.geometry.scene import FoundContact, Overlap, Scene, Solid
 from scantling.piece.model import TOUCH, Placement, Vec3
@@ -56,19 +56,18 @@ def near_pairs(scene: Scene, reach: float = TOUCH) -> list[tuple[Solid, Solid]]:
 def _met(first: Body, second: Body, where: Placement) -> tuple[Met, ...]:
     """Common planes of two bodies, `second` standing at `where` in the first's frame."""
     a, b = first.mesh.facets, second.mesh.facets
-    turn, shift = np.array(where.turn), np.array(where.shift)
-    normal = b.normal @ turn.T
-    offset = b.offset + normal @ shift
-    facing = a.normal @ normal.T < OPPOSED
-    facing &= np.abs(a.offset[:, None] + offset[None]) < TOUCH
-    facing &= (a.area[:, None] > LEAST_AREA) & (b.area[None] > LEAST_AREA)
-    pairs = np.argwhere(facing).tolist()
-    if not pairs:
+    flat_a, flat_b = (np.flatnonzero(~f.curved & (f.area > LEAST_AREA)) for f in (a, b))
+    normal = b.normal[flat_b] @ np.array(where.turn).T
+    offset = b.offset[flat_b] + normal @ np.array(where.shift)
+    facing = a.normal[flat_a] @ normal.T < OPPOSED
+    facing &= np.abs(a.offset[flat_a, None] + offset[None]) < TOUCH
+    pairs = np.argwhere(facing)
+    if not len(pairs):
         return ()
     points = placed(where, second.mesh.verts)
     planes: dict[tuple[float, ...], list[Met]] = {}
-    for i, j in pairs:
-        met = _common(a.normal[i], first.mesh.verts, a.loops[i], points, b.loops[j])
+    for i, j in zip(flat_a[pairs[:, 0]].tolist(), flat_b[pairs[:, 1]].tolist(), strict=True):
+        met = _common(a.normal[i], first.mesh.verts, a.loops(i), points, b.loops(j))
         if met is not None:
             key = (*np.round(a.normal[i], 3).tolist(), round(float(a.offset[i]), 1))
             planes.setdefault(key, []).append(met)
@@ -79,9 +78,9 @@ def _met(first: Body, second: Body, where: Placement) -> tuple[Met, ...]:
 def _common(
     normal: Array,
     first: Array,
-    first_loops: tuple[np.ndarray[tuple[int, ...], np.dtype[np.int64]], ...],
+    first_loops: list[Whole],
     second: Array,
-    second_loops: tuple[np.ndarray[tuple[int, ...], np.dtype[np.int64]], ...],
+    second_loops: list[Whole],
 ) -> Met | None:
     """Area and middle of what two facing loops share, in the first one's plane."""
     least = np.eye(3)[int(np.argmin(np.abs(normal)))]

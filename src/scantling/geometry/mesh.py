@@ -20,13 +20,23 @@ FLAT = 1 - 1e-9  # cosine above which two triangles lie in one plane
 class Facets:
     """Flat faces: `normal` (n, 3) outward units, `offset` (n,) with n·p = offset, `area` (n,) mm².
 
-    `loops[i]`: index loops into the vertices, outer anticlockwise seen from outside.
+    `curved` (n,): a facet of a curved surface. `border` (h, 2): the half-edges round the facets,
+    those of facet i from `first[i]` to `first[i + 1]`.
     """
 
     normal: Array
     offset: Array
     area: Array
-    loops: tuple[tuple[Whole, ...], ...]
+    curved: np.ndarray[tuple[int, ...], np.dtype[np.bool_]]
+    border: Whole
+    first: Whole
+
+    def loops(self, i: int) -> list[Whole]:
+        """Index loops into the vertices round one facet, outer ones anticlockwise seen from outside."""
+        after: dict[int, list[int]] = {}
+        for start, end in self.border[self.first[i] : self.first[i + 1]].tolist():
+            after.setdefault(start, []).append(end)
+        return _chained(after)
 
 
 @dataclass(frozen=True, eq=False)
@@ -108,25 +118,26 @@ class Mesh:
     def facets(self) -> Facets:
         """Every flat face with its border."""
         names, group = np.unique(self.facet, return_inverse=True)
-        normal = np.zeros((len(names), 3))
-        np.add.at(normal, group, self.doubled)
+        count = len(names)
+        sums = [np.bincount(group, self.doubled[:, a], count) for a in range(3)]
+        normal = np.stack(sums, 1).astype(np.float64)
         long = np.linalg.norm(normal, axis=1)
         normal /= np.maximum(long, 1e-300)[:, None]
-        first = np.zeros(len(names), dtype=np.int64)
+        first = np.zeros(count, dtype=np.int64)
         first[group[::-1]] = self.tris[::-1, 0]
         offset = (normal * self.verts[first]).sum(1)
-        return Facets(normal, offset, long / 2, self._loops(group, len(names)))
+        _, surface, facets = np.unique(names // FACETS, return_inverse=True, return_counts=True)
+        border, starts = self._border(group, count)
+        return Facets(normal, offset, long / 2, facets[surface] > 1, border, starts)
 
-    def _loops(self, group: Whole, count: int) -> tuple[tuple[Whole, ...], ...]:
+    def _border(self, group: Whole, count: int) -> tuple[Whole, Whole]:
+        """Half-edges between unlike facets, sorted by facet, and where each facet's begin."""
         first, second = self.twins
-        border = group[first // 3] != group[second // 3]
-        half = np.concatenate([first[border], second[border]])
-        start, end = self.tris.ravel()[half], np.roll(self.tris, -1, 1).ravel()[half]
-        groups = group[half // 3]
-        after: list[dict[int, list[int]]] = [{} for _ in range(count)]
-        for g, a, b in zip(groups.tolist(), start.tolist(), end.tolist(), strict=True):
-            after[g].setdefault(a, []).append(b)
-        return tuple(tuple(_chained(steps)) for steps in after)
+        unlike = group[first // 3] != group[second // 3]
+        half = np.concatenate([first[unlike], second[unlike]])
+        half = half[np.lexsort((half, group[half // 3]))]
+        steps = np.stack([self.tris.ravel()[half], np.roll(self.tris, -1, 1).ravel()[half]], 1)
+        return steps, np.searchsorted(group[half // 3], np.arange(count + 1))
 
 
 def _chained(after: dict[int, list[int]]) -> list[Whole]:

@@ -7,7 +7,7 @@ from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 from scantling.geometry.primitives import Corner, Loop, Outer, Round
 
 CHORD = 0.05  # mm: how far a chord may leave its arc
-FEWEST = 24  # sides of a full circle
+FEWEST = 12  # sides of a full circle
 
 Points = list[tuple[float, float]]
 

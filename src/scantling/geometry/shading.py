@@ -86,7 +86,7 @@ def panes_of(stage: list[Staged]) -> Panes:
         facets = subject.mesh.facets
         normal = facets.normal @ subject.turn.T
         for i in np.flatnonzero((normal[:, 2] > FACING) & (facets.area > SLIVER)).tolist():
-            loops = [subject.points[loop] for loop in facets.loops[i]]
+            loops = [subject.points[loop] for loop in facets.loops(i)]
             every = np.vstack(loops)
             n = normal[i]
             owner.append(order)
