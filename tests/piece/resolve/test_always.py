@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - pieces as a maker writes them, one part a line
 """What always holds: order of writing, symmetry, one answer, nothing changed afterwards."""
 
 import dataclasses

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - pieces as a maker writes them, one part a line
 """Measured parts: what is pinned, what follows, and the mends of a gap."""
 
 import pytest

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - pieces as a maker writes them, one part a line
 """Copies, spaces, groups and what names mean among them."""
 
 import pytest

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - pieces as a maker writes them, one part a line
 """Joint lines to pairs, methods, settings, and contacts that differ from what is said."""
 
 import pytest

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - pieces as a maker writes them, one part a line
 """Materials, hardware, movements, poses, holds, loads, room, finish and work."""
 
 import pytest

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - pieces as a maker writes them, one part a line
 """Places, sizes, kinds and limits in spans."""
 
 import pytest

@@ -95,6 +95,7 @@ def _outer_words(thing: Thing) -> tuple[str, ...]:
 
 
 def standings(thing: Thing) -> dict[int, int]:
+    """Which copy of which space a thing stands in, and so do its containers: space key -> copy."""
     found = standings(thing.scope.owner) if thing.scope.owner else {}
     standing = thing.standing
     while standing is not None:

@@ -11,14 +11,17 @@ from scantling.piece.resolve.tree import Scope
 
 
 def names(home: Scope) -> list[str]:
+    """The choices of a file, in the order of writing."""
     return [entry.name for entry in _entries(home)]
 
 
 def is_choice(home: Scope, name: str) -> bool:
+    """Whether a file has a choice of that name."""
     return _entry(home, name) is not None
 
 
 def options_of(home: Scope, name: str) -> tuple[str, ...]:
+    """What a choice offers."""
     return tuple(option.text for option in parse_options(_scalar(home, name)).options)
 
 

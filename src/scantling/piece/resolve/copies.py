@@ -244,7 +244,8 @@ def _times(k: int, pitch: Callable[[], float]) -> Callable[[], float]:
 def row_of(thing: Thing) -> Row:
     """The row a thing is copied in."""
     node = as_mapping(thing.family.node.by_name["copies"].value, "`copies`")
-    return thing.common.once(("row", id(thing)), f"{thing.label} copies", None, lambda: _row(thing, node))
+    label = f"{thing.label} copies"
+    return thing.common.once(("row", id(thing)), label, thing.family.key, lambda: _row(thing, node))
 
 
 def _row(thing: Thing, node: MappingNode) -> Row:

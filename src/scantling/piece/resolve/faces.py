@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from scantling.errors import ResolveError
+from scantling.piece.language.document import Scalar
+from scantling.piece.language.parse import parse_face
 from scantling.piece.language.phrases import Expression, FaceOf, Words
 from scantling.piece.model import Axis, Face, OutlineKind, face_of
 from scantling.piece.resolve.asker import Asker, copy_reach, span_seen
@@ -16,6 +19,16 @@ from scantling.piece.resolve.wanting import place_at
 
 FACE_OF_WORD = {word: face_of(axis, sign) for word, (axis, sign) in SIDES.items()}
 Where = Callable[[Axis], float]
+
+
+def face_said(scalar: Scalar, what: str) -> Face:
+    """One of the six faces, said by its own word."""
+    word = parse_face(scalar)
+    if word not in FACE_OF_WORD:
+        raise ResolveError(
+            f"`{word}` is no face for `{what}`", scalar.place, "write left, right, front, back, top or bottom"
+        )
+    return FACE_OF_WORD[word]
 
 
 def bare_face(asker: Asker, formula: FaceOf) -> Value:
@@ -53,6 +66,7 @@ def _paired_sign(asker: Asker, formula: FaceOf, axis: Axis) -> int:
 
 
 def axis_wanted(asker: Asker, words: FaceOf) -> Axis:
+    """The axis a place is wanted along. Raises ResolveError where a size is wanted."""
     if asker.axis is None:
         raise asker.error(
             f"`{words.word}` along which way? A size is wanted here",

@@ -45,7 +45,9 @@ def sizes_of(home: Scope, name: str) -> dict[str, float]:
     """Every known size of a fitting: the item's from the shop, overruled by what the maker says."""
     entry = _entry(home, name)
     assert entry is not None
-    return home.common.once(("fitting", id(home), name), name, None, lambda: _sizes(home, name, entry))
+    kind = entry.get("kind")
+    said = kind if isinstance(kind, Scalar) else None
+    return home.common.once(("fitting", id(home), name), name, said, lambda: _sizes(home, name, entry))
 
 
 def _sizes(home: Scope, name: str, entry: MappingNode) -> dict[str, float]:

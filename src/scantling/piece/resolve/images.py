@@ -193,6 +193,7 @@ def _turn(columns: list[Vec3], shift: Vec3) -> Matrix3:
 
 
 def moved(step: Step, p: Vec3) -> Vec3:
+    """A point carried by one step, turns of any angle included."""
     q = list(p)
     match step:
         case Mirror():

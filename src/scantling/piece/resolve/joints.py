@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from scantling.errors import Place
 from scantling.piece.language.document import MappingNode, Node, Scalar, SequenceNode, as_mapping, items_of
-from scantling.piece.language.parse import parse_face, parse_name
+from scantling.piece.language.parse import parse_name
 from scantling.piece.model import FLOOR, TOUCH, WALL, Box, Face, Joint, JointSettings, Notice
 from scantling.piece.resolve import methods, names
 from scantling.piece.resolve.asker import Asker
+from scantling.piece.resolve.faces import face_said
 from scantling.piece.resolve.joint_settings import settings_of
 from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.touching import Touch, overlap, touch
@@ -155,7 +156,7 @@ def _on_side(line: Line, first: Standing, second: Standing) -> bool:
     node = line.node.get("only")
     if not isinstance(node, Scalar):
         return True
-    word = parse_face(node)
+    word = face_said(node, "only").word
     words = {*first.part.copy_words, *second.part.copy_words}
     others = {w for w in words if w in SIDES and w != word and SIDES[w][0] is SIDES[word][0]}
     return word in words and not others

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from fractions import Fraction
 from functools import lru_cache
 from importlib.resources import files
 
@@ -24,10 +25,12 @@ _SAME_LABEL = 0.1  # mm: two marks nearer than this are one
 
 
 def names(home: Scope) -> list[str]:
+    """The materials of a file, in the order of writing."""
     return [entry.name for entry in _entries(home)]
 
 
 def is_material(home: Scope, name: str) -> bool:
+    """Whether a file has a material of that name."""
     return name in names(home)
 
 
@@ -62,6 +65,7 @@ def named(home: Scope, name: str) -> Material:
 
 
 def resolved(home: Scope) -> tuple[Material, ...]:
+    """All materials of the piece."""
     return tuple(named(home, name) for name in names(home))
 
 
@@ -115,8 +119,6 @@ def _alternative(option: MaterialOption) -> str:
 
 
 def _number_text(option: MaterialOption) -> str:
-    from fractions import Fraction
-
     plain = getattr(option.thick, "plain", 0.0)
     whole, part = divmod(Fraction(plain).limit_denominator(64), 1)
     return " ".join(s for s in (str(whole) if whole else "", str(part) if part else "") if s)

@@ -95,6 +95,7 @@ def _is_kit_size(seen: Seen, word: str) -> bool:
 
 
 def size_seen(seen: Seen, word: str) -> float:
+    """One size of a thing as seen: of its box, of its grain, or of all that a group holds."""
     axis = AXIS_OF.get(word)
     if axis is not None:
         return extent(seen, axis).size

@@ -76,7 +76,7 @@ def kept_sizes(record: BuildRecord, crowd: Crowd, planned: Crowd, unit: LengthUn
     """A part that keeps its measured size where the plan now says another."""
     for name in sorted(crowd.by_name):
         one, before = crowd.by_name[name].part, planned.by_name.get(name)
-        if before is None or not _is_measured(record, name, crowd):
+        if before is None or not _is_measured(record, name):
             continue
         for axis in Axis:
             apart = one.size(axis) - before.part.size(axis)
@@ -91,6 +91,6 @@ def kept_sizes(record: BuildRecord, crowd: Crowd, planned: Crowd, unit: LengthUn
                 )
 
 
-def _is_measured(record: BuildRecord, name: str, crowd: Crowd) -> bool:
+def _is_measured(record: BuildRecord, name: str) -> bool:
     words = sorted(name.split())
     return any(sorted(m.part.lower().split()) == words for m in record.measured)

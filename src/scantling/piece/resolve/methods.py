@@ -66,15 +66,18 @@ def ranked(wants: tuple[str, ...], able: tuple[str, ...], meets: str) -> str:
 
 
 def goes_in(method: str) -> bool:
+    """Whether the first part is longer than it shows."""
     return METHODS[method] is Meeting.GOES_IN
 
 
 def runs_past(method: str) -> bool:
+    """Whether the joint is drawn as an overlap."""
     return METHODS[method] is Meeting.RUNS_PAST
 
 
 @lru_cache(maxsize=1)
 def qualities() -> tuple[str, ...]:
+    """The qualities a joint line may want."""
     return tuple(sorted({word for words, _ in _table().values() for word in words}))
 
 

@@ -45,7 +45,7 @@ def movements_of(
             name = _name(use, entry, len(entries))
             found[name] = _movement(use, entry, name, crowd, joints, fittings)
     movements = tuple(found.values())
-    _check_order(uses, movements)
+    _check_order(movements)
     return movements
 
 
@@ -162,7 +162,7 @@ def _motion(use: Use, entry: Entry, node: MappingNode) -> Motion:
     if said[0] == "swings":
         return _swing(use, entry, node, scalar)
     if said[0] == "turns":
-        return _turns(use, entry, node, scalar)
+        return _turns(use, entry, scalar)
     return _slide(use, entry, scalar)
 
 
@@ -189,7 +189,7 @@ def _swing(use: Use, entry: Entry, node: MappingNode, scalar: Scalar) -> Swing:
     return _placed_swing(use, swivel.about(), unit(swivel.axis, sense if angle >= 0 else -sense), angle)
 
 
-def _turns(use: Use, entry: Entry, node: MappingNode, scalar: Scalar) -> Swing:
+def _turns(use: Use, entry: Entry, scalar: Scalar) -> Swing:
     """About the upright line through the middle of the box, anticlockwise seen from above."""
     asker = Asker(use.scope, scalar, what=entry.name)
     middle = (asker.box(Axis.WIDE).middle, asker.box(Axis.DEEP).middle, asker.box(Axis.HIGH).low)
@@ -213,7 +213,7 @@ def _direction(use: Use, direction: Vec3) -> Vec3:
     return tuple(round(q - p, 12) + 0.0 for p, q in zip(a, b, strict=True))  # type: ignore[return-value]
 
 
-def _check_order(uses: list[Use], movements: tuple[Movement, ...]) -> None:
+def _check_order(movements: tuple[Movement, ...]) -> None:
     names = [movement.name for movement in movements]
     for movement in movements:
         for other in (*movement.after, *((movement.rides_on,) if movement.rides_on else ())):

@@ -44,10 +44,12 @@ def _what_else(asker: Asker, name: Name) -> tuple[str, Name, str]:
 
 
 def size_names(home: Scope) -> list[str]:
+    """The named sizes of a file, in the order of writing."""
     return [entry.name for entry in _entries(home)]
 
 
 def has_size(home: Scope, name: str) -> bool:
+    """Whether a file has a named size of that name."""
     return _entry(home, name) is not None
 
 

@@ -104,8 +104,7 @@ def _keys_of_file(scope: Scope) -> Iterator[tuple[Family, tuple[Seen, ...]]]:
             continue
         yield family, tuple(seen_in_scope(copy) for copy in family.copies())
         if family.kind == GROUP:
-            for inner, seen in _keys_inside(family):
-                yield inner, seen
+            yield from _keys_inside(family)
 
 
 def _keys_inside(group: Family) -> Iterator[tuple[Family, tuple[Seen, ...]]]:

@@ -34,6 +34,7 @@ def mirrored_words(asker: Asker, words: tuple[str, ...]) -> tuple[str, ...]:
 
 
 def narrowed(asker: Asker, seen: tuple[Seen, ...]) -> tuple[Seen, ...]:
+    """The copies on my own side and in my own space; all of them where there are none such."""
     if len(seen) < 2:
         return seen
     sides, stands = asker.sides, asker.stands

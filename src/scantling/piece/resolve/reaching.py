@@ -42,7 +42,7 @@ def reach_as_written(thing: Thing, axis: Axis) -> Reach:
 
 def _unsaid(thing: Thing, axis: Axis) -> Reach:
     """What is not said: the space it stands in; a group shares its parent's box."""
-    if thing.standing is not None or thing.family.kind != PART and thing.family.kind != SPACE:
+    if thing.standing is not None or thing.family.kind not in (PART, SPACE):
         return place_for(thing, axis)
     raise ResolveError(
         f"nothing says where it stands {axis.word}",

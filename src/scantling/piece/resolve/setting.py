@@ -10,7 +10,6 @@ from scantling.piece.language.parse import (
     parse_by,
     parse_coats,
     parse_expression,
-    parse_face,
     parse_name,
     parse_target,
 )
@@ -18,7 +17,7 @@ from scantling.piece.model import FLOOR, Air, Axis, Box, Coats, Face, Hold, Load
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker, span_seen
 from scantling.piece.resolve.common import nearest
-from scantling.piece.resolve.faces import FACE_OF_WORD
+from scantling.piece.resolve.faces import FACE_OF_WORD, face_said
 from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.tree import SPACE, Scope, Seen, members
 from scantling.piece.resolve.uses import Use, scalars_of
@@ -191,7 +190,7 @@ def _spaces_named(use: Use, scalar: Scalar) -> Iterator[Seen]:
 
 def _toward(node: MappingNode) -> Face | None:
     scalar = node.get("toward")
-    return FACE_OF_WORD[parse_face(scalar)] if isinstance(scalar, Scalar) else None
+    return face_said(scalar, "toward") if isinstance(scalar, Scalar) else None
 
 
 def _pose(use: Use, node: MappingNode, poses: tuple[Pose, ...]) -> str | None:
@@ -219,7 +218,7 @@ def room_of(root: Scope) -> Room:
         return Room()
     use = Use(root, ())
     return Room(
-        tuple(FACE_OF_WORD[parse_face(scalar)] for scalar in scalars_of(node.get("against"))),
+        tuple(face_said(scalar, "against") for scalar in scalars_of(node.get("against"))),
         _amount(use, "room", node, "wide", Kind.LENGTH),
         _amount(use, "room", node, "deep", Kind.LENGTH),
         _amount(use, "room", node, "ceiling", Kind.LENGTH),

@@ -22,7 +22,7 @@ from scantling.piece.model import (
 )
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import Answer
-from scantling.piece.resolve.faces import FACE_OF_WORD
+from scantling.piece.resolve.faces import FACE_OF_WORD, face_said
 from scantling.piece.resolve.grain import grain_of
 from scantling.piece.resolve.tree import PART, SIDES, Thing
 from scantling.piece.resolve.wanting import place_at, size_in
@@ -39,15 +39,18 @@ def shape_of(thing: Thing) -> Shape:
 
 
 def section_of(thing: Thing) -> Section:
+    """The section of a stick."""
     node = thing.family.node.get("section")
     return Section(node.text.strip().lower()) if isinstance(node, Scalar) else Section.SQUARE
 
 
 def lean_of(thing: Thing) -> Lean | None:
+    """How a stick leans, worked out once."""
     return _once(thing, "lean", ("foot", "head"), _lean)
 
 
 def taper_of(thing: Thing) -> Taper | None:
+    """How a part tapers, worked out once."""
     return _once(thing, "taper", ("taper",), lambda t: _taper(t, t.family.node.by_name["taper"].value))
 
 
@@ -59,6 +62,7 @@ def taper_axis(thing: Thing) -> Axis | None:
 
 
 def outline_of(thing: Thing) -> Outline | None:
+    """The silhouette of a board, worked out once."""
     return _once(
         thing, "outline", ("outline",), lambda t: _outline(t, t.family.node.by_name["outline"].value)
     )
@@ -145,7 +149,7 @@ def _taper_node(thing: Thing, node: Node) -> MappingNode:
 
 def _taper_end(entries: MappingNode) -> Face:
     node = entries.get("end")
-    return FACE_OF_WORD[parse_face(as_scalar(node, "`end`"))] if node else Face.BOTTOM
+    return face_said(as_scalar(node, "`end`"), "end") if node else Face.BOTTOM
 
 
 def _taper(thing: Thing, node: Node) -> Taper:
@@ -202,7 +206,7 @@ def _outline(thing: Thing, node: Node) -> Outline:
 
 def _seen_from(thing: Thing, node: Node | None) -> Face:
     if node is not None:
-        return FACE_OF_WORD[parse_face(as_scalar(node, "`seen from`"))]
+        return face_said(as_scalar(node, "`seen from`"), "seen from")
     grain = grain_of(thing)
     thin = min((a for a in Axis if a is not grain), key=lambda a: (round(thing.reach(a).size, 3), a))
     return {Axis.WIDE: Face.RIGHT, Axis.DEEP: Face.FRONT, Axis.HIGH: Face.TOP}[thin]

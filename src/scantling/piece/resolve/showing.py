@@ -7,4 +7,5 @@ from scantling.quantity.kinds import LengthUnit
 
 
 def shown(mm: float, unit: LengthUnit) -> str:
+    """A length as a message shows it."""
     return dual(mm, Style(unit))

@@ -88,6 +88,7 @@ def numbers(family: Family) -> tuple[int | None, ...]:
 
 
 def splits_along(thing: Thing, axis: Axis) -> bool:
+    """Whether the space this thing is cut from is divided along an axis."""
     split = split_of(thing.family)
     return split is not None and split.axis is axis
 
@@ -131,6 +132,7 @@ def _sizes(thing: Thing, split: Split, whole: float) -> tuple[list[float], float
 
 
 def is_rest(scalar: Scalar) -> bool:
+    """Whether an opening takes what is left over."""
     return scalar.text.strip().lower() == REST
 
 

@@ -45,7 +45,7 @@ class Reach:
         return (self.low + self.high) / 2
 
     def through(self, steps: Steps, axis: Axis) -> Reach:
-        """This inside span as seen outside, `axis` being the outside axis."""
+        """An inside span as seen outside, `axis` being the outside axis."""
         way = along(steps, axis)
         low, high = way.out(self.low), way.out(self.high)
         if way.sign > 0:
@@ -250,6 +250,7 @@ class Seen:
 
 
 def seen_in_scope(copy: Copy) -> Seen:
+    """A copy as its own scope sees it."""
     return Seen((copy,), copy.steps)
 
 

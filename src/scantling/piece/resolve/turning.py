@@ -1,4 +1,4 @@
-"""`front toward top 100 deg, about: top back of lid board`: edges named by their faces, turns without signs."""
+"""`front toward top 100 deg, about: top back of lid board`: edges by their faces, turns without signs."""
 
 from __future__ import annotations
 
@@ -85,4 +85,5 @@ def edge_place(asker: Asker, edge: EdgeOf, face: Face | None, axis: Axis) -> flo
 
 
 def unit(axis: Axis, sign: int) -> Vec3:
+    """The unit vector along an axis, that way."""
     return face_of(axis, sign).normal

@@ -1,4 +1,4 @@
-"""Every file at work in a piece: itself, and each kit once for each use and copy; names as seen from the piece."""
+"""Every file at work in a piece: itself, and each kit once for each use; names as seen from the piece."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ NOUN = {
 }
 
 
-class Mismatch(Exception):  # noqa: N818 - becomes a ResolveError once the place in the file is known
+class Mismatch(Exception):
     """Two values that do not go together; carries what to say and what to write instead."""
 
     def __init__(self, message: str, remedy: str = "") -> None:
@@ -74,10 +74,12 @@ class Value:
 
 
 def length(mm: float) -> Value:
+    """A size in mm."""
     return Value(mm, Kind.LENGTH)
 
 
 def place(axis: Axis, at: float, faces: frozenset[Thing] = frozenset()) -> Value:
+    """A place along an axis, with the parts whose face it is."""
     return Value(at, Kind.LENGTH, axis=axis, faces=faces)
 
 
@@ -95,7 +97,7 @@ def wanted(value: Value, kind: Kind, what: str) -> float:
 
 
 def added(a: Value, b: Value, sign: int) -> Value:
-    """a + b or a - b."""
+    """The sum (sign 1) or the difference (sign -1) of two values."""
     a, b = _met(a, b)
     if a.is_place and b.is_place:
         return _between_places(a, b, sign)
@@ -126,6 +128,7 @@ def same_axis(a: Value, b: Value) -> None:
 
 
 def multiplied(a: Value, b: Value) -> Value:
+    """A times b: numbers, shares and counts scale; two lengths make an area."""
     _no_place(a, b)
     if a.kind is None and b.kind is None:
         return Value(a.number * b.number, None, a.scale)
@@ -140,6 +143,7 @@ def multiplied(a: Value, b: Value) -> Value:
 
 
 def divided(a: Value, b: Value) -> Value:
+    """A divided by b."""
     _no_place(a, b)
     if b.number == 0:
         raise Mismatch("this divides by zero")
@@ -154,6 +158,7 @@ def divided(a: Value, b: Value) -> Value:
 
 
 def negative(a: Value) -> Value:
+    """A size turned round."""
     _no_place(a)
     return replace(a, number=-a.number)
 

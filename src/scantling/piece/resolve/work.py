@@ -38,6 +38,7 @@ from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.conditions import holds
 from scantling.piece.resolve.edges import edges_named, edges_of_face, thick_of
+from scantling.piece.resolve.faces import face_said
 from scantling.piece.resolve.shapes import paired_faces
 from scantling.piece.resolve.spans import read_span
 from scantling.piece.resolve.tree import SIDES, Thing
@@ -118,6 +119,7 @@ def work_of(thing: Thing, words: tuple[str, ...]) -> tuple[Work, ...]:
 
 
 def worked(item: Item) -> tuple[Work, ...]:
+    """What one entry of `work` comes to, worked out once."""
     key = ("work", id(item.thing), id(item.node))
     return item.thing.common.once(key, f"{item.thing.label} work", None, lambda: tuple(_made(item)))
 
@@ -165,7 +167,7 @@ def _on_copy(item: Item, words: tuple[str, ...]) -> bool:
     only = item.scalar("only")
     if only is None:
         return True
-    word = parse_face(only)
+    word = face_said(only, "only").word
     if not any(w in SIDES and SIDES[w][0] is SIDES[word][0] for w in words):
         raise item.error(f"`only: {word}` on a part that has no such copy", "take `only` out")
     return word in words
