@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from scantling.building.assembly import Manner, assemblies, in_room, units
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from scantling.building.assembly import Manner, assemblies, in_room, shop_joints, units
 from scantling.building.closing import closings
 from scantling.building.clusters import merged
 from scantling.piece.model import Face
@@ -141,3 +144,58 @@ def test_what_slides_or_rests_is_no_part_of_a_unit(make_part, make_joint, make_p
         piece = make_piece(parts, [joint])
         assert len(units(piece)) == 2
         assert assemblies(piece) == ()
+
+
+METHODS = [
+    "tenon",
+    "dowels",
+    "groove",
+    "dado",
+    "screws",
+    "slotted screws",
+    "bed bolts",
+    "rests",
+    "cross lap",
+    "glue",
+]
+
+
+@st.composite
+def heaps(draw):
+    """Some parts, in groups or not, tied at random: sound or not, each joint must be dealt with once."""
+    count = draw(st.integers(2, 8))
+    groups = [draw(st.sampled_from([(), ("a",), ("b",), ("a", "c")])) for _ in range(count)]
+    ties = draw(
+        st.lists(
+            st.tuples(
+                st.integers(0, count - 1),
+                st.integers(0, count - 1),
+                st.sampled_from(METHODS),
+                st.sampled_from([None, *Face]),
+            ),
+            max_size=14,
+            unique_by=lambda tie: tie[:2],
+        )
+    )
+    return groups, [tie for tie in ties if tie[0] != tie[1]]
+
+
+@settings(max_examples=150, deadline=None)
+@given(heaps())
+def test_every_joint_of_any_heap_closes_once(make_part, make_joint, make_piece, heap):
+    groups, ties = heap
+    parts = [
+        make_part(f"p{at}", (at * 10, at * 7, at * 3), (at * 10 + 30, at * 7 + 20, at * 3 + 90), groups=names)
+        for at, names in enumerate(groups)
+    ]
+    joints = [make_joint(f"p{a}", f"p{b}", method, face) for a, b, method, face in ties]
+    piece = make_piece(parts, joints)
+    steps = assemblies(piece)
+    closed = [joint.id for step in steps for joint in step.joints]
+    assert sorted(closed) == sorted(joint.id for joint in shop_joints(piece))
+    together = {frozenset({part.name}) for part in parts}
+    for step in steps:
+        assert set(step.before) <= together
+        assert frozenset().union(*step.before) == step.after
+        together = (together - set(step.before)) | {step.after}
+    assert together == set(units(piece))
