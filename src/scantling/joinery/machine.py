@@ -36,6 +36,9 @@ from scantling.shop.model import Shop
 _OF_THE_BODY = frozenset({"long mitre", "bevelled end"})  # trims and copes shape these with the body
 
 
+_NOTHING = 0.01  # mm
+
+
 @dataclass
 class _Gathered:
     """Everything made so far, in order."""
@@ -47,8 +50,20 @@ class _Gathered:
     notices: list[Notice] = field(default_factory=list)
 
     def put(self, part: PartName, owner: str, features: tuple[Feature, ...]) -> None:
-        self.features[part].extend(features)
-        self.taken.add(part, owner, features)
+        """Keep what takes or adds wood; where a part is too thin for any, a notice has said so."""
+        real = tuple(feature for feature in features if _has_depth(feature))
+        self.features[part].extend(real)
+        self.taken.add(part, owner, real)
+
+
+def _has_depth(feature: Feature) -> bool:
+    match feature:
+        case Hole():
+            return feature.deep > _NOTHING and feature.diameter > _NOTHING
+        case Cut() | Addition():
+            return min(feature.box.sizes) > _NOTHING
+        case _:
+            return True
 
 
 def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
