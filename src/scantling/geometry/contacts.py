@@ -9,6 +9,7 @@ import numpy as np
 from manifold3d import CrossSection
 
 from scantling.geometry.body import Body, placed, placed_solid, vec
+from scantling.geometry.cutters import frame_into
 from scantling.geometry.kernel import Array, Whole
 from scantling.geometry.motions import seen_in
 from scantling.geometry.scene import FoundContact, Overlap, Scene, Solid
@@ -61,10 +62,13 @@ def _met(first: Body, second: Body, where: Placement) -> tuple[Met, ...]:
     offset = b.offset[flat_b] + normal @ np.array(where.shift)
     facing = a.normal[flat_a] @ normal.T < OPPOSED
     facing &= np.abs(a.offset[flat_a, None] + offset[None]) < TOUCH
-    pairs = np.argwhere(facing)
-    if not len(pairs):
+    if not facing.any():
         return ()
     points = placed(where, second.mesh.verts)
+    low_a, high_a = (corner[flat_a, None] for corner in a.boxes(first.mesh.verts))
+    low_b, high_b = (corner[None, flat_b] for corner in b.boxes(points))
+    facing &= ((low_a < high_b + TOUCH) & (low_b < high_a + TOUCH)).all(2)
+    pairs = np.argwhere(facing)
     planes: dict[tuple[float, ...], list[Met]] = {}
     for i, j in zip(flat_a[pairs[:, 0]].tolist(), flat_b[pairs[:, 1]].tolist(), strict=True):
         met = _common(a.normal[i], first.mesh.verts, a.loops(i), points, b.loops(j))
@@ -83,10 +87,8 @@ def _common(
     second_loops: list[Whole],
 ) -> Met | None:
     """Area and middle of what two facing loops share, in the first one's plane."""
-    least = np.eye(3)[int(np.argmin(np.abs(normal)))]
-    u = np.cross(normal, least)
-    u /= np.linalg.norm(u)
-    flat = np.stack([u, np.cross(normal, u)], 1)
+    frame = frame_into((0.0, 0.0, 0.0), vec(normal))
+    flat = np.array([frame.u, frame.v]).T
     mine = [first[loop] @ flat for loop in first_loops]
     other = [(second[loop] @ flat)[::-1] for loop in second_loops]
     if not _rectangles_meet(np.vstack(mine), np.vstack(other)):

@@ -31,6 +31,12 @@ class Facets:
     border: Whole
     first: Whole
 
+    def boxes(self, points: Array) -> tuple[Array, Array]:
+        """Low and high corners of every facet, its vertices standing at `points`. (n, 3) each"""
+        corners = points[self.border[:, 0]]
+        starts = self.first[:-1]
+        return np.minimum.reduceat(corners, starts), np.maximum.reduceat(corners, starts)
+
     def loops(self, i: int) -> list[Whole]:
         """Index loops into the vertices round one facet, outer ones anticlockwise seen from outside."""
         after: dict[int, list[int]] = {}
