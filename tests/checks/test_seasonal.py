@@ -200,3 +200,19 @@ def test_a_batten_that_lets_its_lid_move(make):
 
 def test_bolts_leave_play(make):
     assert _asked(make, _rail_and_leg(make, 180, "bed bolts")) == []
+
+
+def _breadboard(make, **settings):
+    top = make.part("top", (0, 0, 0), (900, 600, 25), grain=Axis.WIDE)
+    end = make.part("end", (900, 0, 0), (975, 600, 25), grain=Axis.DEEP)
+    return make.piece(top, end, joints=(make.joint(end, top, "tongue", **settings),), room=ROOM)
+
+
+def test_a_breadboard_end_glued_whole_splits_its_top(make):
+    found = _asked(make, _breadboard(make))
+    assert [f.code for f in found] == ["held across its grain"]
+    assert "top" in found[0].message
+
+
+def test_a_breadboard_end_glued_in_the_middle_is_well(make):
+    assert _asked(make, _breadboard(make, glue=Glue("part", "middle", 75.0))) == []

@@ -115,3 +115,11 @@ def test_whoever_sits_steadies_what_is_pushed(make):
     alone = make.ask(tipping, hollow)
     assert [f.code for f in alone] == ["tips over"]
     assert make.ask(tipping, make.renamed(hollow, loads=(*push, sit))) == ()
+
+
+def test_each_movement_is_tried_open_even_without_a_pose(make):
+    case = make.part("case", (0, 0, 0), (600, 300, 500), "pine", grain=Axis.HIGH)
+    drawer = make.part("drawer", (50, 0, 500), (550, 280, 800), "white oak", grain=Axis.DEEP)
+    out = Movement("drawer", frozenset({"drawer"}), Slide((0.0, -1.0, 0.0), 280.0), make.place)
+    found = make.ask(tipping, make.piece(case, drawer, movements=(out,)))
+    assert any(f.code.startswith("tips") and "drawer open" in f.message and f.pose is None for f in found)

@@ -92,7 +92,10 @@ def _apart(one: Box, other: Box) -> float:
 
 def _untied(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
     """Touching parts of groups that no joint, rest, span or fitting brings together."""
-    group_of = {name: i for i, group in enumerate(groups_on_anything(examined)) for name in group}
+    groups = groups_on_anything(examined)
+    if len(groups) < 2:
+        return
+    group_of = {name: i for i, group in enumerate(groups) for name in group}
     told: set[tuple[str, str]] = set()
     for contact in found_contacts(examined.scene):
         tied = group_of[contact.first] == group_of[contact.second]

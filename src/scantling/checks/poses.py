@@ -9,10 +9,23 @@ REST = "at rest"
 
 
 def poses_to_try(examined: Examined) -> tuple[Pose, ...]:
-    """The piece's own poses, `at rest` first."""
+    """`at rest`, the piece's own poses, then each movement all the way by itself where none has it so."""
     poses = {pose.name: pose for pose in examined.piece.poses}
     rest = poses.pop(REST, Pose(REST, ()))
-    return (rest, *poses.values())
+    named = {
+        frozenset(step.movement for step in pose.steps if step.fraction >= 1.0) for pose in poses.values()
+    }
+    alone = [
+        Pose(f"{movement.name} open", (*steps_before(examined.piece, movement), PoseStep(movement.name, 1.0)))
+        for movement in examined.piece.movements
+    ]
+    fresh = [pose for pose in alone if frozenset(step.movement for step in pose.steps) not in named]
+    return (rest, *poses.values(), *fresh)
+
+
+def own_name(examined: Examined, pose: str) -> str | None:
+    """The name of one of the piece's own poses; None at rest and for those made up here."""
+    return pose if pose != REST and any(own.name == pose for own in examined.piece.poses) else None
 
 
 def steps_before(piece: Piece, movement: Movement) -> tuple[PoseStep, ...]:

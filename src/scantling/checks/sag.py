@@ -242,6 +242,11 @@ def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
 
 
 def _assumptions(examined: Examined) -> Iterator[Finding]:
+    if not examined.piece.loads and not examined.piece.holds:
+        yield rule("no loads written").found(
+            "nothing says what it must bear: sag, joints and tipping are looked at for its own weight alone",
+            mend=Mend("write `loads: [{fill: shelf, with: books}]`, `{sit: 300 lb, on: seat}` or the like"),
+        )
     words = {load.contents for load in examined.piece.loads if load.kind == "fill" and load.amount is None}
     for word in sorted(w for w in words if w):
         contents = contents_named(word)

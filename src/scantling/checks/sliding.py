@@ -57,7 +57,7 @@ def _level(joint: Joint) -> list[Axis]:
 
 
 def _slidings(examined: Examined, joint: Joint, axis: Axis) -> list[Sliding]:
-    """Each fastener of the meeting by itself where the layout says its place and travel, else the farthest."""
+    """Each fastener by itself where the layout says its place and travel, else the farthest end."""
     assert joint.area is not None
     first, second = examined.piece.part(joint.first), examined.piece.part(joint.second)
     whole = [yearly_change(examined, part, axis, 100.0).whole for part in (first, second)]

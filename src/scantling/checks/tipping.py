@@ -13,7 +13,7 @@ from math import radians, tan
 from scantling.checks.examined import GRAVITY, Examined
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.loads import bearings, contents_named, is_flat
-from scantling.checks.poses import REST, poses_to_try
+from scantling.checks.poses import REST, own_name, poses_to_try
 from scantling.checks.rules import rule
 from scantling.checks.standing import Balance, GroundEdge, Push, Weight, balance, floor_parts, ground_edges
 from scantling.checks.ties import groups_tied, is_fixed_to_wall, is_hung
@@ -56,10 +56,12 @@ def tipping(examined: Examined) -> Iterator[Finding]:
         worst = _worst(examined, _scenarios(examined, edges, pose))
         if worst is not None:
             yield from _tip_finding(examined, *worst, fixed)
-    if not fixed:
+    if fixed:
+        yield from _needs_its_strap(examined, edges)
+    else:
         yield from _leaning(examined, edges)
         yield from _slender(examined)
-    yield from _clothing(examined, edges, fixed)
+        yield from _clothing(examined, edges)
 
 
 def _worst(
@@ -74,7 +76,7 @@ def _worst(
 def _scenarios(
     examined: Examined, edges: tuple[GroundEdge, ...], pose: Pose
 ) -> list[tuple[Scenario, GroundEdge]]:
-    moves = pose_placements(examined.piece, pose.name)
+    moves = pose_placements(examined.piece, pose.steps)
     weights = tuple(_weights(examined, moves))
     found = [(Scenario(pose.name, "its own weight and what it holds", weights, ()), edge) for edge in edges]
     for load in examined.piece.loads:
@@ -163,7 +165,7 @@ def _tip_finding(examined: Examined, scenario: Scenario, worst: Balance, fixed: 
         worst.ratio,
         limit=margin,
         mend=Mend(_steadier(examined, worst, margin)),
-        pose=None if scenario.pose == REST else scenario.pose,
+        pose=own_name(examined, scenario.pose),
         place=scenario.load.place if scenario.load else None,
     )
 
@@ -194,7 +196,7 @@ def _anchor(examined: Examined, scenario: Scenario, worst: Balance) -> Finding:
         f"{scenario.words}{pose}: the wall fixing at {examined.length(height)} keeps it from tipping to the "
         f"{worst.edge.word}; it must hold {force:.0f} N ({examined.weight(force / GRAVITY)})",
         number=force,
-        pose=None if scenario.pose == REST else scenario.pose,
+        pose=own_name(examined, scenario.pose),
         mend=Mend("fix it into a stud, and put it up before the piece is loaded"),
     )
 
@@ -248,7 +250,21 @@ def _slender(examined: Examined) -> Iterator[Finding]:
             return
 
 
-def _clothing(examined: Examined, edges: tuple[GroundEdge, ...], fixed: bool) -> Iterator[Finding]:
+def _needs_its_strap(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Finding]:
+    """What would be found if the fixing to the wall were left out: it is part of the design."""
+    missed = [*_slender(examined), *_clothing(examined, edges)]
+    if missed:
+        yield rule("stands only with its strap").found(
+            f"without its fixing to the wall: {missed[0].message}; "
+            "the fixing is part of the piece, also when it moves house",
+            missed[0].where,
+            missed[0].number,
+            limit=missed[0].limit,
+            mend=Mend("fix it into a stud before anything is put in, and check the fixing once a year"),
+        )
+
+
+def _clothing(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Finding]:
     """All drawers out with clothes, a child's weight on one, on carpet that tilts it forward."""
     clothes = [
         load
@@ -256,7 +272,7 @@ def _clothing(examined: Examined, edges: tuple[GroundEdge, ...], fixed: bool) ->
         if load.kind == "fill" and load.contents and contents_named(load.contents).basis == "volume"
     ]
     high = examined.piece.overall.size(Axis.HIGH)
-    if not clothes or fixed or high < LEAST_HEIGHT or examined.mass.total < LEAST_MASS:
+    if not clothes or high < LEAST_HEIGHT or examined.mass.total < LEAST_MASS:
         return
     front = min(edges, key=lambda edge: edge.normal[1])
     floor, lean = examined.piece.overall.low[Axis.HIGH], tan(radians(TILT))
