@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Protocol, TypeVar, cast
@@ -105,13 +104,3 @@ def nearest(words: str, known: Iterable[str]) -> str:
         return ""
     shown = ", ".join(names[:12]) + (", ..." if len(names) > 12 else "")
     return f"known: {shown}"
-
-
-@contextmanager
-def told_as(*names: str) -> Iterator[None]:
-    """Put names before the chain of any error that passes through."""
-    try:
-        yield
-    except ResolveError as error:
-        error.chain = (*names, *error.chain)
-        raise

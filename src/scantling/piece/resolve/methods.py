@@ -65,11 +65,6 @@ def ranked(wants: tuple[str, ...], able: tuple[str, ...], meets: str) -> str:
     return min(makeable, key=lambda m: (-len(_table()[m][0] & set(wants)), order[m]))
 
 
-def goes_in(method: str) -> bool:
-    """Whether the first part is longer than it shows."""
-    return METHODS[method] is Meeting.GOES_IN
-
-
 def runs_past(method: str) -> bool:
     """Whether the joint is drawn as an overlap."""
     return METHODS[method] is Meeting.RUNS_PAST
