@@ -22,6 +22,12 @@ def test_every_part_is_in_the_steps(planned):
     assert {part.name for part in machined.parts} <= touched
 
 
+def test_every_example_shop_can_build_its_piece(planned):
+    _, _, cuts, build, _ = planned
+    assert cuts.unmet == ()
+    assert not [line.item for line in build.shopping if "not in the shop" in line.note]
+
+
 def test_every_joint_is_cut_once(planned):
     _, machined, _, build, _ = planned
     cut = Counter(joint for step in build.steps if step.stage is Stage.JOINTS for joint in step.joints)

@@ -16,16 +16,21 @@ from scantling.piece.model import MaterialKind, PartName
 from scantling.quantity import LengthUnit
 from scantling.shop.model import Machine
 
+HEAVY = 1.5e6  # mm² of sheet that one person should not carry alone; common practice, no source
 TRIM = 1.6  # mm: a cut this near the edge only takes the edge off
 
 
 @dataclass(frozen=True, slots=True)
 class _Sawing:
-    """One cut with its layout and how often the saw has turned from across to along before it."""
+    """One cut with its layout and how often the saw has turned from across to along before it.
+
+    `piece`: what was in hand at the first of the cuts that run this way.
+    """
 
     layout: StockLayout
     cut: SawCut
     level: int
+    piece: str
     after_planing: bool
 
 
@@ -63,7 +68,14 @@ def _sawings(layout: StockLayout) -> Iterator[_Sawing]:
         chain = [cut.of, *_ancestors(cut.of, parent)]
         turns = [cut_of[node].across for node in reversed(chain)]
         level = sum(a != b for a, b in pairwise(turns)) + (0 if turns[0] else 1)
-        yield _Sawing(layout, cut, level, any(node in planed for node in chain))
+        same = chain[: _same_way(turns)]
+        late = next((node for node in chain if node in planed), "")
+        yield _Sawing(layout, cut, level, late if late in same else same[-1], bool(late))
+
+
+def _same_way(turns: Sequence[bool]) -> int:
+    """How many of the last cuts run the same way as the last one."""
+    return next((n for n, turn in enumerate(reversed(turns)) if turn is not turns[-1]), len(turns))
 
 
 def _ancestors(node: str, parent: Mapping[str, str]) -> Iterator[str]:
@@ -132,8 +144,13 @@ def _sheet_steps(bench: Bench, sawings: Sequence[_Sawing]) -> Iterator[Draft]:
             settings=_in_turn(bench, found),
             active=minutes("set up") + minutes("rough rip", len(found)),
             check=f"Sizes as the cut plan says, within {bench.tolerance(0.8)}; diagonals agree.",
-            cautions=bench.cautions(_machine(bench, name), "heavy sheet"),
+            cautions=bench.cautions(_machine(bench, name), *_heavy(found)),
         )
+
+
+def _heavy(found: Iterable[_Sawing]) -> tuple[str, ...]:
+    largest = max(s.layout.length * s.layout.width for s in found)
+    return ("heavy sheet",) if largest > HEAVY else ()
 
 
 def _lines(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
@@ -148,11 +165,9 @@ def _lines(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
 
 
 def _stretch(bench: Bench, sawing: _Sawing) -> str:
-    """The board, and for a rip or a later crosscut the stretch of it that is sawn."""
-    layout, cut = sawing.layout, sawing.cut
-    if cut.across and sawing.level == 0:
-        return layout.stock
-    piece = next((p for p in layout.pieces if p.id == cut.of), None)
+    """The board, and the stretch of it that is sawn if that is not all of it."""
+    layout = sawing.layout
+    piece = next((p for p in layout.pieces if p.id == sawing.piece), None)
     if piece is None or piece.length > layout.length - 1.0:
         return layout.stock
     return f"{layout.stock} from {bench.rough(piece.x)} to {bench.rough(piece.x + piece.length)}"
