@@ -113,3 +113,14 @@ def test_an_unknown_fitting_is_counted_and_left_to_its_sheet(bench_of):
     made = bench_of.machined([part], hardware=(_fitting(bench_of, "ball catch", to="part", count=2),))
     assert made.hardware[0].count == 2
     assert "its own sheet" in made.layouts[0].text
+
+
+def test_a_slide_moves_up_where_a_bottom_is_grooved_in(bench_of):
+    side = bench_of.part("side", (0, 0, 0), (18, 500, 300))
+    drawer = bench_of.part("drawer", (30.7, 20, 50), (43.7, 470, 170))
+    bottom = bench_of.part("bottom", (43.7, 20, 85), (400, 470, 97))
+    slide = _fitting(bench_of, "side slide", joins=("drawer", "side"), sizes=(("length", 400.0),))
+    groove = bench_of.joint(bottom, drawer, "groove", deep=6.0)
+    made = bench_of.machined([side, drawer, bottom], [groove], hardware=(slide,))
+    # source: by hand: a third up is 90, in the groove at 85 to 97; half way up is 110
+    assert {h.at[2] for h in made.by_name["drawer"].holes} == {110.0}

@@ -110,7 +110,7 @@ def _clash(part: PartName, mine: Feature, theirs: Feature) -> Clash | None:
 def _of_holes(part: PartName, mine: Hole, theirs: Hole) -> Clash | None:
     if mine.purpose in _SHALLOW or theirs.purpose in _SHALLOW:
         return None
-    wanted = rules.number("holes apart") if _PINS & {mine.purpose, theirs.purpose} else _LEAST_ENTRY
+    wanted = rules.number("holes apart")
     clear = wood_between(mine, theirs)
     if clear >= wanted:
         return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
+from scantling.joinery.depths import WHOLE
 from scantling.joinery.driving import pilot
 from scantling.joinery.features import Hole
 from scantling.joinery.fittings import (
@@ -19,6 +20,7 @@ from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import evenly
 from scantling.piece.model import Axis, Hardware, Notice, Slide
 
+_SCREW_ROOM = 4.0  # mm between a slide's screw and a groove
 _TOLERANCE = 0.8  # mm more clearance than stated does no harm: +0.8/-0, common practice, no source
 
 
@@ -30,7 +32,7 @@ def side_slide(fitting: Hardware, bench: Bench) -> Fitted:
         return not_laid_out(fitting, "slide on nothing", message, remedy)
     long = size_of(fitting, "length", m.length)
     low, high = _reach(m, bench, long)
-    height = _height(m, size_of(fitting, "height", rules.number("slide height")))
+    height = _height(m, bench, size_of(fitting, "height", rules.number("slide height")))
     away = rules.number("slide screw from end")
     shared = max(low, m.area.low[_along(m)]), min(high, m.area.high[_along(m)])
     places = evenly(*shared, 3, min(away, (shared[1] - shared[0]) / 4))
@@ -78,15 +80,27 @@ def _runs_to_high(m: Meeting, bench: Bench, axis: Axis) -> bool:
     return any(isinstance(motion, Slide) and motion.direction[axis] > 0.5 for motion in motions)
 
 
-def _height(m: Meeting, section: float) -> float:
-    """A third up the moving part, clear of its lower edge and within what the two share."""
+def _height(m: Meeting, bench: Bench, section: float) -> float:
+    """A third up the moving part, or half where a groove is there; within what the two share."""
     low = m.first.box.low[Axis.HIGH]
-    up = max(
-        m.first.box.size(Axis.HIGH) * rules.number("slide up box"),
-        rules.number("slide above edge") + section / 2,
-    )
+    tall, edge = m.first.box.size(Axis.HIGH), rules.number("slide above edge") + section / 2
+    grooves = _grooves(m, bench)
+    ups = [max(tall * share, edge) for share in (rules.number("slide up box"), 0.5)]
+    ups += [high - low for _, high in grooves]
+    up = next((up for up in ups if not any(a < low + up < b for a, b in grooves)), ups[0])
     least, most = m.area.low[Axis.HIGH] + section / 2, m.area.high[Axis.HIGH] - section / 2
     return min(max(low + up, least), most) if most >= least else m.area.centre[Axis.HIGH]
+
+
+def _grooves(m: Meeting, bench: Bench) -> list[tuple[float, float]]:
+    """Heights between which the moving part is housed for another (its bottom), and a screw's room."""
+    housed = (o for o in bench.meetings_of(m.first) if o.second is m.first and o.joint.method in WHOLE)
+    spans = ((o.area.low[Axis.HIGH], o.area.high[Axis.HIGH]) for o in housed if o.motion.is_identity)
+    return [
+        (low - _SCREW_ROOM, high + _SCREW_ROOM)
+        for low, high in spans
+        if high - low < m.first.box.size(Axis.HIGH) / 2
+    ]
 
 
 def _point(m: Meeting, along: float, height: float, depth: float) -> tuple[float, float, float]:
