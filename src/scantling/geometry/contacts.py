@@ -11,7 +11,7 @@ from manifold3d import CrossSection
 from scantling.geometry.body import Body, placed, placed_solid, vec
 from scantling.geometry.cutters import frame_into
 from scantling.geometry.kernel import Array, Whole
-from scantling.geometry.motions import seen_in
+from scantling.geometry.motions import rounded, seen_in
 from scantling.geometry.scene import FoundContact, Overlap, Scene, Solid
 from scantling.piece.model import TOUCH, Placement, Vec3
 
@@ -25,7 +25,7 @@ def found_contacts(scene: Scene) -> tuple[FoundContact, ...]:
     """Flat faces that meet within the tolerance over more than 25 mm², one for each pair and plane."""
     found = []
     for first, second in near_pairs(scene):
-        where = seen_in(first.placement, second.placement)
+        where = rounded(seen_in(first.placement, second.placement))
         for area, normal, centre in _met(first.body, second.body, where):
             at, out = first.placement.point(centre), first.placement.direction(normal)
             found.append(FoundContact(first.name, second.name, area, out, at))
@@ -36,7 +36,8 @@ def overlaps(scene: Scene) -> tuple[Overlap, ...]:
     """Pairs that are in each other at rest deeper than the tolerance, 2·volume/area of what they share."""
     found = []
     for first, second in near_pairs(scene, -TOUCH):
-        shared = _shared(first.body, second.body, seen_in(first.placement, second.placement))
+        where = rounded(seen_in(first.placement, second.placement))
+        shared = _shared(first.body, second.body, where)
         if shared is not None:
             volume, depth, centre = shared
             found.append(Overlap(first.name, second.name, volume, depth, first.placement.point(centre)))

@@ -53,3 +53,10 @@ def inverse(placement: Placement) -> Placement:
 def seen_in(frame: Placement, other: Placement) -> Placement:
     """Where something placed by `other` stands in the frame that `frame` places."""
     return after(inverse(frame), other)
+
+
+def rounded(placement: Placement) -> Placement:
+    """The placement without the last digits, so that equal ones are equal however they came about."""
+    a, b, c = ((round(x, 12) + 0.0, round(y, 12) + 0.0, round(z, 12) + 0.0) for x, y, z in placement.turn)
+    x, y, z = placement.shift
+    return Placement((a, b, c), (round(x, 7) + 0.0, round(y, 7) + 0.0, round(z, 7) + 0.0))

@@ -19,10 +19,10 @@ from scantling.geometry.cutters import (
     trim_plane,
 )
 from scantling.geometry.edge_work import without_bands, work_cutters
+from scantling.geometry.outlay import Outlay
 from scantling.geometry.primitives import Plane, Primitive, Prism, block
 from scantling.geometry.shapes import base_of
-from scantling.joinery.features import Addition, Cut, Hole, MachinedPart, Shaped, Trim
-from scantling.piece.model import Axis, Box, Face, Placement, Shape, Vec3, Work
+from scantling.piece.model import Axis, Box, Face, Placement, Vec3
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,29 +57,6 @@ class Recipe:
     from_adds: tuple[Primitive, ...]
     holes: tuple[Prism, ...]
     copes: tuple[CopeCutter, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Outlay:
-    """All of a machined part that its shape depends on, and nothing that only names it."""
-
-    box: Box
-    shape: Shape
-    grain: Axis
-    work: tuple[Work, ...]
-    holes: tuple[Hole, ...]
-    cuts: tuple[Cut, ...]
-    additions: tuple[Addition, ...]
-    shaped: tuple[Shaped, ...]
-    trims: tuple[Trim, ...]
-
-
-def outlay_of(machined: MachinedPart) -> Outlay:
-    """The shape's own words of a part."""
-    part, m = machined.part, machined
-    return Outlay(
-        part.box, part.shape, part.grain, part.work, m.holes, m.cuts, m.additions, m.shaped, m.trims
-    )
 
 
 @lru_cache(maxsize=4096)

@@ -7,15 +7,20 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from scantling.geometry.body import Body, body_of
-from scantling.geometry.motions import seen_in
-from scantling.geometry.recipe import Coped, Outlay, outlay_of, recipe_of
+from scantling.geometry.motions import rounded, seen_in
+from scantling.geometry.outlay import corner_placement, outlay_of, plain_outlay
+from scantling.geometry.recipe import Coped, recipe_of
 from scantling.joinery.features import Cope, MachinedPart, MachinedPiece
 from scantling.piece.model import Box, PartName, Piece, Placement, Vec3
 
 
 @dataclass(frozen=True, eq=False)
 class Solid:
-    """One part's finished solid: `body` in the part's own frame, shared and cached by content."""
+    """One part's finished solid.
+
+    `body` counts from the low corner of the part's box and is shared by equal parts; `placement`
+    brings it to where the part stands in the piece.
+    """
 
     name: PartName
     body: Body
@@ -108,11 +113,11 @@ def scene_of(machined: MachinedPiece) -> Scene:
 
 def _solid(part: MachinedPart, machined: MachinedPiece) -> Solid:
     copes = tuple(_coped(cope, part, machined) for cope in part.copes)
-    return Solid(part.name, body_of(recipe_of(outlay_of(part), copes)), part.part.placement)
+    return Solid(part.name, body_of(recipe_of(outlay_of(part), copes)), corner_placement(part.part))
 
 
 def _coped(cope: Cope, part: MachinedPart, machined: MachinedPiece) -> Coped:
     """The shaped stick an end is fitted to, without the other's own machining."""
     other = machined.by_name[cope.other].part
-    outlay = Outlay(other.box, other.shape, other.grain, (), (), (), (), (), ())
-    return Coped(cope.face, recipe_of(outlay), seen_in(part.part.placement, other.placement))
+    where = seen_in(corner_placement(part.part), corner_placement(other))
+    return Coped(cope.face, recipe_of(plain_outlay(other)), rounded(where))

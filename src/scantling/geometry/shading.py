@@ -20,7 +20,7 @@ from scantling.piece.model import TOUCH, PartName, Placement
 LIGHT_STEPS = 32  # shades of one tone; faces of like shade share a path
 SUN = (-0.35, 0.75, 0.55)  # to the light, from across, up, toward the eye: over the left shoulder
 HANDFUL = 8  # faces taken away at a time
-SLIVER = 0.02  # mm²: regions smaller than this on the paper are rounding
+SLIVER = 0.05  # mm²: regions smaller than this on the paper are rounding
 
 
 @dataclass(frozen=True, eq=False)
@@ -165,4 +165,11 @@ def _clockwise(points: list[Array]) -> bool:
 def _loops(shapes: list[CrossSection]) -> tuple[tuple[tuple[float, float], ...], ...]:
     """Faces of one part in one shade, as one shape."""
     shape = shapes[0] if len(shapes) == 1 else CrossSection.batch_boolean(shapes, OpType.Add)
-    return tuple(tuple((float(u), float(v)) for u, v in loop) for loop in shape.to_polygons())
+    loops = [loop for loop in shape.to_polygons() if _extent(loop) > SLIVER]
+    return tuple(tuple((float(u), float(v)) for u, v in loop) for loop in loops)
+
+
+def _extent(loop: Array) -> float:
+    """Area of a loop, whichever way it goes; holes left by rounding between faces have next to none."""
+    u, v = loop[:, 0], loop[:, 1]
+    return abs(float((u * np.roll(v, -1) - np.roll(u, -1) * v).sum())) / 2

@@ -1,0 +1,83 @@
+"""All of a machined part that its shape depends on, and nothing that only names or places it.
+
+Counted from the low corner of its box, so that equal parts standing elsewhere are equal.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from scantling.joinery.features import Addition, Cut, Hole, MachinedPart, Prism, Shaped, Trim
+from scantling.piece.model import ArchWork, Axis, Box, Part, Placement, Shape, Vec3, Work
+
+DIGITS = 7  # of a millimetre: sizes that differ by less are rounding
+
+
+@dataclass(frozen=True, slots=True)
+class Outlay:
+    """The part's box from (0, 0, 0), and its shape, work and features in that frame. Owners are blank."""
+
+    box: Box
+    shape: Shape
+    grain: Axis
+    work: tuple[Work, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    cuts: tuple[Cut, ...] = ()
+    additions: tuple[Addition, ...] = ()
+    shaped: tuple[Shaped, ...] = ()
+    trims: tuple[Trim, ...] = ()
+
+
+def outlay_of(machined: MachinedPart) -> Outlay:
+    """What the shape of a machined part depends on, from its own corner."""
+    part, by = machined.part, machined.part.box.low
+    return replace(
+        plain_outlay(part),
+        work=tuple(_work(item, by) for item in part.work),
+        holes=tuple(replace(h, at=_point(h.at, by), owner="", purpose="") for h in machined.holes),
+        cuts=tuple(replace(c, box=_box(c.box, by), owner="", kind="") for c in machined.cuts),
+        additions=tuple(replace(a, box=_box(a.box, by), owner="", kind="") for a in machined.additions),
+        shaped=tuple(replace(s, prism=_prism(s.prism, by), owner="", kind="") for s in machined.shaped),
+        trims=tuple(replace(t, point=_point(t.point, by), owner="") for t in machined.trims),
+    )
+
+
+def plain_outlay(part: Part) -> Outlay:
+    """The shaped stick or board without any machining, from its own corner."""
+    by = part.box.low
+    shape, taper = part.shape, part.shape.taper
+    if taper is not None:
+        shape = replace(shape, taper=replace(taper, start=_less(taper.start, by[taper.end.axis])))
+    return Outlay(_box(part.box, by), shape, part.grain)
+
+
+def corner_placement(part: Part) -> Placement:
+    """Where the part's corner stands: from the outlay's frame to the piece's."""
+    return Placement(part.placement.turn, part.placement.point(part.box.low))
+
+
+def _work(item: Work, by: Vec3) -> Work:
+    """Only arches say where they are; the other work that makes a shape counts from the box."""
+    if isinstance(item, ArchWork):
+        along = by[item.along]
+        return replace(item, start=_less(item.start, along), stop=_less(item.stop, along))
+    return item
+
+
+def _less(at: float, by: float) -> float:
+    return round(at - by, DIGITS) + 0.0
+
+
+def _point(p: Vec3, by: Vec3) -> Vec3:
+    return (_less(p[0], by[0]), _less(p[1], by[1]), _less(p[2], by[2]))
+
+
+def _box(box: Box, by: Vec3) -> Box:
+    return Box(_point(box.low, by), _point(box.high, by))
+
+
+def _prism(prism: Prism, by: Vec3) -> Prism:
+    u, v = (by[axis] for axis in range(3) if axis != prism.along)
+    along = by[prism.along]
+    profile = tuple((_less(a, u), _less(b, v)) for a, b in prism.profile)
+    return Prism(prism.along, _less(prism.low, along), _less(prism.high, along), profile)
