@@ -10,10 +10,11 @@ import pytest
 from scantling.joinery.features import MachinedPart
 from scantling.packet.cut_sheets import defects_on
 from scantling.packet.frames import cross, frame_of, lean_angles
+from scantling.packet.marks import is_even_run
 from scantling.packet.part_sheets import rounding_notes
 from scantling.packet.part_views import PartViews
-from scantling.packet.shown import Sizes, bound, duration
-from scantling.packet.steps import number_ranges
+from scantling.packet.shown import Sizes, bound, duration, work_time
+from scantling.packet.steps import added, number_ranges
 from scantling.piece.model import Axis, Face, Lean, Shape
 from scantling.quantity import Style
 from scantling.quantity.kinds import LengthUnit
@@ -162,3 +163,21 @@ def test_float_noise_does_not_show():
 )
 def test_steps_that_come_before_are_said_in_ranges(numbers, words):
     assert number_ranges(numbers) == words  # source: by hand
+
+
+def test_a_picture_shows_what_a_step_adds():
+    # source: by hand; a frame is started whole, then goes on with the lid; a single part is no assembly
+    before = [frozenset({"lid"}), frozenset({"leg", "rail"})]
+    assert added(("leg", "rail", "lid"), before) == {"lid"}
+    assert added(("leg", "rail"), [frozenset({"leg"})]) == {"leg", "rail"}
+
+
+def test_many_equal_spaces_are_one_run():
+    assert is_even_run([10, 20, 30, 40, 50])
+    assert not is_even_run([10, 20, 30, 40])  # four are quicker read one by one
+    assert not is_even_run([10, 20, 30, 40, 51])
+
+
+@pytest.mark.parametrize(("minutes", "words"), [(25, "25 min"), (200, "3 h 20 min"), (104 * 60 + 20, "104 h")])
+def test_work_is_told_in_hours(minutes, words):
+    assert work_time(minutes) == words  # source: by hand

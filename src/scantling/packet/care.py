@@ -8,7 +8,7 @@ from importlib.resources import files
 
 from scantling.building.build_plan import Stage
 from scantling.packet.context import Context
-from scantling.packet.shown import amount, duration, listed
+from scantling.packet.shown import amount, duration, listed, work_time
 from scantling.quantity import format_ratio, format_temperature
 
 Data = dict[str, object]
@@ -34,7 +34,7 @@ def finish_steps(context: Context) -> list[Data]:
         {
             "number": step.number,
             "title": step.title,
-            "active": duration(step.active),
+            "active": work_time(step.active),
             "wait": f"{duration(step.wait)}, {step.wait_for}".removesuffix(", ") if step.wait else "none",
         }
         for step in context.plan.build_plan.steps

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from scantling.cutting.cut_plan import Blank, Piece2D, SawCut, StockLayout
 from scantling.packet.canvas import INK, QUIET, Canvas, Pen, Point, text_width
-from scantling.packet.dimensions import across, upright
+from scantling.packet.dimensions import TEXT, across, upright
 from scantling.packet.hatching import hatch
 from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
@@ -18,7 +18,7 @@ LEFT, ABOVE, BELOW, RIGHT = 11.0, 8.0, 12.0, 10.0
 BLANK_TINT = "#f3e6cf"
 OFFCUT_TINT = "#ffffff"
 WASTE_TINT = "#eceae6"
-BADGE = 2.3
+BADGE = 1.95
 SMALLEST = 2.1  # mm of lettering; a piece too small for it is found by its place in the table
 
 
@@ -166,39 +166,47 @@ def _defect(canvas: Canvas, frame: _Frame, defect: Defect) -> None:
 
 
 def _saw_cuts(canvas: Canvas, frame: _Frame, layout: StockLayout) -> None:
+    """Every kerf as a thick line, then the numbers, moved along their cut until none covers another."""
     pieces = {piece.id: piece for piece in layout.pieces}
-    for cut in layout.cuts:
-        if cut.of in pieces:
-            _saw_cut(canvas, frame, cut, pieces[cut.of])
+    lines = [(cut, _kerf(frame, cut, pieces[cut.of])) for cut in layout.cuts if cut.of in pieces]
+    for _, ends in lines:
+        canvas.line(Pen.SAW, *ends)
+    taken: list[Point] = []
+    for cut, ends in lines:
+        taken.append(_free_place(frame, cut, ends, taken))
+        _badge(canvas, taken[-1], cut)
 
 
-def _saw_cut(canvas: Canvas, frame: _Frame, cut: SawCut, piece: Piece2D) -> None:
-    """The kerf as a thick line, its number in a badge on it."""
+def _kerf(frame: _Frame, cut: SawCut, piece: Piece2D) -> tuple[Point, Point]:
     middle = cut.at + cut.kerf / 2
     if cut.across:
-        top, bottom = frame.at(middle, piece.y + piece.width), frame.at(middle, piece.y)
-        canvas.line(Pen.SAW, top, bottom)
-        _badge(
-            canvas,
-            (top[0], top[1] - BADGE if piece.y + piece.width >= frame.width - 1 else top[1] + BADGE),
-            cut,
-        )
-        return
-    left, right = frame.at(piece.x, middle), frame.at(piece.x + piece.length, middle)
-    canvas.line(Pen.SAW, left, right)
-    place = left[0] - BADGE if piece.x <= 1 else left[0] + BADGE + 0.6
-    _badge(canvas, (place, left[1]), cut)
+        return frame.at(middle, piece.y + piece.width), frame.at(middle, piece.y)
+    return frame.at(piece.x, middle), frame.at(piece.x + piece.length, middle)
+
+
+def _free_place(frame: _Frame, cut: SawCut, ends: tuple[Point, Point], taken: Sequence[Point]) -> Point:
+    """Outside the stock where the cut starts at its edge, else just inside; on along the cut if taken."""
+    (x, y), step = ends[0], 2 * BADGE + 0.2
+    at_edge = y <= ABOVE + 0.5 if cut.across else x <= LEFT + 1 / frame.scale
+    start = -BADGE if at_edge else BADGE
+    for turn in range(4):
+        off = start + turn * step
+        place = (x, y + off) if cut.across else (x + off, y)
+        if all(abs(place[0] - a) >= step or abs(place[1] - b) >= step for a, b in taken):
+            return place
+    return (x, y + start) if cut.across else (x + start, y)
 
 
 def _badge(canvas: Canvas, at: Point, cut: SawCut) -> None:
     canvas.circle(at, BADGE, fill="#ffffff", pen=Pen.EDGE)
-    canvas.text((at[0], at[1] + 1.0), str(cut.number), size=2.9, bold=True, halo=False)
+    canvas.text((at[0], at[1] + 0.95), str(cut.number), size=2.7, bold=True, halo=False)
 
 
 def _overall(canvas: Canvas, frame: _Frame, layout: StockLayout, sizes: Sizes) -> None:
     (left, bottom), (right, top) = frame.at(0, 0), frame.at(layout.length, layout.width)
     across(canvas, left, right, bottom + 7.5, bottom, sizes.plain(layout.length))
-    upright(canvas, bottom, top, right + 5.0, right, sizes.plain(layout.width))
+    if bottom - top > text_width(sizes.plain(layout.width), TEXT) + 1:
+        upright(canvas, bottom, top, right + 5.0, right, sizes.plain(layout.width))
     canvas.text((left + 2, bottom + 3.4), "end 0", size=2.6, anchor="start", ink=QUIET)
 
 

@@ -13,6 +13,7 @@ from scantling.piece.model import MaterialKind
 from scantling.shop.model import Defect, Shop
 
 Data = dict[str, object]
+ON = "piece for cut "
 TRIM = 0.05  # mm: a fence set to less than this only straightens an edge
 STOCK = {MaterialKind.SOLID: "Board", MaterialKind.SHEET: "Sheet", MaterialKind.LUMBER: "Stick"}
 
@@ -63,14 +64,23 @@ def blank_label(blank: Blank, context: Context) -> str:
 
 
 def _cut(cut: SawCut, layout: StockLayout, labels: dict[str, str], context: Context) -> Data:
-    gives = [_node_words(node, layout, labels) for node in cut.gives]
     return {
         "number": cut.number,
         "kind": "crosscut" if cut.across else "rip",
         "machine": cut.machine,
-        "setting": context.sizes.both(cut.setting) if cut.setting > TRIM else "just clean up the edge",
-        "gives": listed(sorted(gives, key=lambda words: words == "waste")),
+        "setting": context.sizes.both(cut.setting) if cut.setting > TRIM else "clean the edge",
+        "gives": _gives_words(cut, layout, labels),
     }
+
+
+def _gives_words(cut: SawCut, layout: StockLayout, labels: dict[str, str]) -> str:
+    """What falls off the saw, waste last: "blank 3 and waste", "pieces for cuts 4 and 3"."""
+    gives = sorted(
+        (_node_words(node, layout, labels) for node in cut.gives), key=lambda words: words == "waste"
+    )
+    if all(words.startswith(ON) for words in gives):
+        return f"pieces for cuts {listed([words.removeprefix(ON) for words in gives])}"
+    return listed(gives)
 
 
 def _node_words(node: str, layout: StockLayout, labels: dict[str, str]) -> str:
@@ -81,7 +91,7 @@ def _node_words(node: str, layout: StockLayout, labels: dict[str, str]) -> str:
     if piece.use == "blank":
         return f"blank {labels.get(piece.blank, piece.blank)}"
     after = next((cut.number for cut in layout.cuts if cut.of == node), None)
-    return piece.use if after is None or piece.use in ("offcut", "waste") else f"piece for cut {after}"
+    return piece.use if after is None or piece.use in ("offcut", "waste") else f"{ON}{after}"
 
 
 def _machines(layout: StockLayout) -> str:

@@ -11,7 +11,7 @@ from scantling.packet.front import choices, findings, must_fix_count, named_size
 from scantling.packet.lists import costs, parts_rows, shopping_groups
 from scantling.packet.part_sheets import part_sheets
 from scantling.packet.scales import scale_words
-from scantling.packet.shown import amount, bound, duration, money
+from scantling.packet.shown import amount, bound, money, work_time
 from scantling.packet.steps import steps
 from scantling.packet.views import Drawing, cover_picture, exploded_view, general_views, pose_picture
 from scantling.quantity.kinds import LengthUnit
@@ -81,7 +81,7 @@ def _head(context: Context) -> Data:
         "size_line": f"{context.sizes.three((wide, deep, high))} {context.sizes.unit_word}",
         "must_fix": must_fix_count(context),
         "cover": _drawing(cover_picture(plan.scene)),
-        "time": duration(plan.build_plan.active_minutes),
+        "time": work_time(plan.build_plan.active_minutes),
     }
 
 

@@ -129,11 +129,8 @@ def lean_angles(part: Part) -> LeanAngles | None:
 
 def _side_with_most_work(machined: MachinedPart, grain: Axis, across: Axis) -> int:
     plus = cross(_unit(grain, 1), _unit(across, 1))
-    score = 0.0
-    for hole in machined.holes:
-        score -= dot(hole.direction, plus)
-    for cut in machined.cuts:
-        score += 2 * dot(cut.face.normal, plus)
+    score = -sum(dot(hole.direction, plus) for hole in machined.holes if not hole.through)
+    score += 2 * sum(dot(cut.face.normal, plus) for cut in (*machined.cuts, *machined.shaped))
     return -1 if score < -1e-9 else 1
 
 

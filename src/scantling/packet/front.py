@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.checks.finding import Finding, Severity
 from scantling.packet.context import Context
-from scantling.packet.shown import amount, duration, listed, money
+from scantling.packet.shown import amount, duration, listed, money, work_time
 from scantling.piece.model import NamedSize
 from scantling.quantity import format_angle, format_mass, format_ratio
 from scantling.quantity.kinds import Kind
@@ -25,7 +25,7 @@ def summary(context: Context) -> list[Data]:
         ("Weight", sizes.mass(plan.mass.total)),
         (
             "Work",
-            f"{duration(build.active_minutes)} at the bench, {duration(build.waiting_minutes)} of waiting",
+            f"{work_time(build.active_minutes)} at the bench, {duration(build.waiting_minutes)} of waiting",
         ),
         (
             "To spend",
@@ -70,7 +70,7 @@ def named_sizes(context: Context) -> list[Data]:
             {
                 "name": size.name,
                 "value": _value_words(size, context),
-                "written": size.text,
+                "written": "left to the tool to find" if settled else size.text,
                 "why": settled.why if settled else "",
             }
         )

@@ -61,16 +61,23 @@ def shopping_groups(context: Context) -> list[Data]:
 
 
 def _shopping_row(line: ShoppingLine, currency: str) -> Data:
+    wanted = line.buy > 0
     return {
         "item": line.item,
-        "need": f"{amount(line.need)} {line.unit}",
+        "wanted": wanted,
+        "need": _counted(line.need, line.unit),
         "on_hand": amount(line.on_hand),
-        "buy": amount(line.buy),
-        "unit": line.unit,
+        "buy": _counted(line.buy, line.unit) if wanted else "none",
         "each": money(line.price_each, currency),
-        "cost": money(line.cost, currency),
+        "cost": money(line.cost, currency) if wanted else "",
         "note": line.note,
     }
+
+
+def _counted(value: float, unit: str) -> str:
+    """An amount with its unit: "1 piece", "6 pieces"."""
+    words = unit.removesuffix("s") if value == 1 else unit
+    return f"{amount(value)} {words}"
 
 
 def costs(context: Context) -> list[Data]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from string import ascii_lowercase, ascii_uppercase
 
 from scantling.joinery.features import Hole, MachinedPart, Shaped
@@ -80,6 +81,12 @@ def _row_key(mark: CutMark) -> tuple[object, ...]:
     """What cuts of one row have in common: all but their places across the part."""
     ends = (mark.low[0], mark.high[0], mark.low[2], mark.high[2])
     return (mark.kind, mark.face, mark.owner, mark.adds, *(round(end, 1) for end in ends))
+
+
+def is_even_run(places: Sequence[float]) -> bool:
+    """Five or more places in rising order with equal spaces, to 0.1 mm."""
+    steps = [b - a for a, b in pairwise(places)]
+    return len(places) >= 5 and steps[0] > 0.1 and max(steps) - min(steps) < 0.1
 
 
 def _without_twins(

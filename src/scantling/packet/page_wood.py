@@ -32,11 +32,9 @@ def shopping(data: Data) -> Markup:
     for group in data["shopping"]:
         rows: list[list[Inside]] = [
             [
-                BOX,
+                BOX if line["wanted"] else None,
                 joined(element("b", line["item"]), " " + line["note"] if line["note"] else None),
-                *(line[key] for key in ("need", "on_hand")),
-                f"{line['buy']} {line['unit']}",
-                *(line[key] for key in ("each", "cost")),
+                *(line[key] for key in ("need", "on_hand", "buy", "each", "cost")),
             ]
             for line in group["lines"]
         ]

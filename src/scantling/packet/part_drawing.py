@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from scantling.packet.canvas import QUIET, Canvas, Pen, Point
 from scantling.packet.dimensions import Mark, running, running_room, upright
 from scantling.packet.folding import Fold, folded, unfolded
-from scantling.packet.marks import CutMark, HoleGroup
+from scantling.packet.marks import CutMark, HoleGroup, is_even_run
 from scantling.packet.part_views import Edges, PartViews, Segment
 from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
@@ -64,7 +64,8 @@ def part_drawing(
 ) -> PartDrawing:
     """Main view, lower edge and ends. `straight`: a box with square ends, which may be drawn broken."""
     fold = _fold(views.size, holes, cuts, sizes, straight)
-    above = _once([Mark(fold.at(p[0]), sizes.plain(p[0])) for g in holes for p in g.places])
+    sideways = [group for group in holes if abs(group.way[0]) < 0.7]  # what enters an end has no place along
+    above = _once([Mark(fold.at(u), sizes.plain(u)) for group in sideways for u in _hole_places(group)])
     places = [*_cut_places(cuts, views.size[0]), views.size[0]]
     under = _once([Mark(fold.at(u), sizes.plain(u)) for u in places])
     layout = _layout(views, fold, above, under)
@@ -112,6 +113,12 @@ def _fold(
             return fold
         scale = fitting_scale((scale + 0.01) * ROOM[0], 0.0, ROOM, unit)
     return unfolded(length, whole)
+
+
+def _hole_places(group: HoleGroup) -> list[float]:
+    """Places along the part worth a number; of many equal spaces the first two and the last."""
+    places = sorted({round(place[0], 2) for place in group.places})
+    return [*places[:2], places[-1]] if is_even_run(places) else places
 
 
 def _cut_places(cuts: Sequence[CutMark], length: float) -> list[float]:

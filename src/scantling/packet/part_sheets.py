@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from scantling.joinery.features import MachinedPart
 from scantling.packet.context import Context
 from scantling.packet.items import Item
-from scantling.packet.marks import CutMark, HoleGroup, cut_marks, hole_groups
+from scantling.packet.marks import CutMark, HoleGroup, cut_marks, hole_groups, is_even_run
 from scantling.packet.part_drawing import part_drawing
 from scantling.packet.part_views import PartViews, part_views
 from scantling.packet.part_words import (
@@ -21,7 +21,7 @@ from scantling.packet.part_words import (
 )
 from scantling.packet.scales import scale_words
 from scantling.packet.shown import Sizes
-from scantling.piece.model import MaterialKind, Part
+from scantling.piece.model import ArchWork, DishWork, MaterialKind, Part
 
 Data = dict[str, object]
 SAME = 0.05
@@ -64,7 +64,8 @@ def part_sheet(item: Item, context: Context) -> Data:
 
 def is_straight(machined: MachinedPart) -> bool:
     """A box with square ends: only then may a stretch of it be left out of a drawing."""
-    return machined.part.shape.is_box and not (machined.trims or machined.copes or machined.part.work)
+    curved = any(isinstance(work, ArchWork | DishWork) for work in machined.part.work)
+    return machined.part.shape.is_box and not (machined.trims or machined.copes or curved)
 
 
 def copies_words(item: Item) -> list[str]:
@@ -108,12 +109,20 @@ def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) ->
 
 def _places(group: HoleGroup, sizes: Sizes) -> tuple[str, str, str]:
     """Places in each direction. A grid ("1 3/8 and 34 5/8, each at 2, 6, 10") is said by its lines only."""
-    columns = [[sizes.plain(place[axis]) for place in group.places] for axis in range(3)]
-    lines = [list(dict.fromkeys(column)) for column in columns]
+    columns = [[place[axis] for place in group.places] for axis in range(3)]
+    lines = [sorted({round(place, 1): place for place in column}.values()) for column in columns]
     if len(lines[0]) * len(lines[1]) * len(lines[2]) == len(group.places):
         columns = lines
-    along, across, through = (", ".join(c if len(set(c)) > 1 else c[:1]) for c in columns)
+    along, across, through = (_line_words(column, sizes) for column in columns)
     return along, across, through
+
+
+def _line_words(places: Sequence[float], sizes: Sizes) -> str:
+    """Equal places once, many equal spaces by their ends, else each in order."""
+    if is_even_run(places):
+        return f"{sizes.plain(places[0])} to {sizes.plain(places[-1])} in {len(places) - 1} equal spaces"
+    words = [sizes.plain(place) for place in places]
+    return ", ".join(words if len(set(words)) > 1 else words[:1])
 
 
 def cut_rows(cuts: Sequence[CutMark], views: PartViews, context: Context, part: str) -> list[Data]:

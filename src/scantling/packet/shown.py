@@ -69,15 +69,20 @@ def bound(words: str) -> str:
 
 
 def duration(minutes: float) -> str:
-    """In plain words: "25 min", "3 h 20 min", "2 days 4 h"."""
-    whole = round(minutes)
-    if whole < 60:
-        return f"{whole} min"
-    hours, rest = divmod(whole, 60)
-    if hours < 48:
-        return f"{hours} h {rest} min" if rest else f"{hours} h"
-    days, hours = divmod(hours, 24)
+    """Waiting in plain words: "25 min", "3 h 20 min", "2 days 4 h"."""
+    days, rest = divmod(round(minutes), 24 * 60)
+    if days < 2:
+        return work_time(minutes)
+    hours = round(rest / 60)
     return f"{days} days {hours} h" if hours else f"{days} days"
+
+
+def work_time(minutes: float) -> str:
+    """Work in hours, never in days, for nobody works round the clock: "104 h", "3 h 20 min"."""
+    hours, rest = divmod(round(minutes), 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest and hours < 20 else f"{round(minutes / 60)} h"
 
 
 def money(sum_of: float, currency: str) -> str:
