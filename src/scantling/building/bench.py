@@ -17,7 +17,9 @@ from scantling.joinery.features import JointLayout, MachinedPart, MachinedPiece
 from scantling.piece.model import Axis, MaterialKind, Part, PartName, Piece
 from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length
 from scantling.shop.model import Board, BoardForSale, Lumber, Machine, MachineKind, Sheet, Shop, Supply
+from scantling.shop.words import SQUARE_METRES_PER_SQUARE_FOOT
 
+LITRES = {"litre": 1.0, "quart": 0.946353, "pint": 0.473176, "gallon": 3.785412}  # US liquid measure
 ROUGH_FRACTION = 16  # of an inch, for places on rough stock
 
 T = TypeVar("T")
@@ -70,6 +72,13 @@ class Bench:
             format_length(mm, Style(LengthUnit.INCHES, 64)).text if inches >= 1 / 64 else f"{inches:.3f} in"
         )
         return f"{mm:g} mm" if self.shop.unit is LengthUnit.MM else f"{fine} ({mm:g} mm)"
+
+    def area(self, square_metres: float) -> str:
+        """An area in the shop's unit first: `41 sq ft (3.8 m²)`."""
+        metric = f"{square_metres:.1f} m²"
+        if self.shop.unit is LengthUnit.MM:
+            return metric
+        return f"{square_metres / SQUARE_METRES_PER_SQUARE_FOOT:.0f} sq ft ({metric})"
 
     def series(self, mms: Iterable[float]) -> str:
         """`12, 25 1/4, 38 in`."""
@@ -149,6 +158,17 @@ class Bench:
     @cached_property
     def glue_supply(self) -> Supply | None:
         return next((s for s in self.shop.supplies if "glue" in s.kind or "epoxy" in s.kind), None)
+
+    def supply_named(self, words: str) -> Supply | None:
+        """The shop's supply that goes by these words."""
+        low = words.lower()
+        return next((s for s in self.shop.supplies if s.kind in low or low in s.kind), None)
+
+    def coverage(self, finish: str) -> float:
+        """m² a litre and coat: as the shop's can says, else as is usual for the finish."""
+        supply = self.supply_named(finish)
+        litres = LITRES.get(supply.unit, 1.0) if supply else 1.0
+        return supply.covers / litres if supply and supply.covers else finish_named(finish).coverage
 
     def cautions(self, machine: Machine | None, *also: str) -> tuple[str, ...]:
         return cautions_for(*((machine.kind.value,) if machine else ()), *also)

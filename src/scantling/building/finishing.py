@@ -10,10 +10,12 @@ from scantling.building.build_plan import Stage
 from scantling.building.draft import Draft
 from scantling.building.tables import Finish, cautions_for, finish_named, minutes
 from scantling.piece.model import Coats, MaterialKind, PartName
+from scantling.quantity import format_temperature
 from scantling.shop.model import MachineKind
 
 GRITS = (80, 120, 150, 180, 220, 240)  # no step over 1.6 times the one before; common practice
 UNFINISHED_GRIT = 180
+COLDEST, WARMEST = 13.0, 32.0  # °C while coating; varnish data sheet, name withheld
 
 
 def sanding_parts(bench: Bench) -> Iterator[Draft]:
@@ -24,7 +26,7 @@ def sanding_parts(bench: Bench) -> Iterator[Draft]:
     yield Draft(
         Stage.SAND,
         "Sand the parts",
-        f"About {area:.1f} m². Sand what will be hard to reach, up to {GRITS[2]}, along the grain. "
+        f"About {bench.area(area)}. Sand what will be hard to reach, up to {GRITS[2]}, along the grain. "
         "Keep off joint faces and shoulders: masking tape over them. Break sharp edges that hands will meet.",
         parts,
         machine=machine.name if machine else "",
@@ -73,14 +75,14 @@ def final_sanding(bench: Bench) -> Iterator[Draft]:
 def finishing(bench: Bench) -> Iterator[Draft]:
     """Each coat is a step, so that other work goes on while it dries."""
     for coats in bench.piece.finish:
-        finish = finish_named(coats.finish)
         parts = bench.names.in_order(parts_coated(bench.piece, coats.over))
-        area = coated(bench.piece, coats.over)
         for number in range(1, coats.coats + 1):
-            yield _coat(coats, finish, parts, area, number)
+            yield _coat(bench, coats, parts, number)
 
 
-def _coat(coats: Coats, finish: Finish, parts: tuple[PartName, ...], area: float, number: int) -> Draft:
+def _coat(bench: Bench, coats: Coats, parts: tuple[PartName, ...], number: int) -> Draft:
+    finish, area = finish_named(coats.finish), coated(bench.piece, coats.over)
+    spread = bench.coverage(coats.finish)
     last = number == coats.coats
     hours = finish.usable_hours if last else finish.recoat_hours
     cure = f" Full hardness takes about {finish.cure_days:.0f} days." if last and finish.cure_days else ""
@@ -88,16 +90,23 @@ def _coat(coats: Coats, finish: Finish, parts: tuple[PartName, ...], area: float
     return Draft(
         Stage.FINISH,
         f"Coat {number} of {coats.coats}: {coats.finish}",
-        f"{between}{_how(finish, number)} About {area:.1f} m²; equal coats on both faces of solid boards, "
-        f"undersides too.{cure}",
+        f"{between}{_how(finish, number)} About {bench.area(area)}; equal coats on both faces of solid "
+        f"boards, undersides too.{cure}",
         parts,
-        settings=(f"{area / finish.coverage:.2f} litre at {finish.coverage:.0f} m² a litre", "13 to 32 °C"),
+        settings=(
+            f"{area / spread:.2f} litre at {spread:.0f} m² a litre",
+            f"between {_warmth(bench, COLDEST)} and {_warmth(bench, WARMEST)}, air under 85 %",
+        ),
         active=minutes("coat", area),
         wait=hours * 60,
         wait_for="light use" if last else "the next coat; the label overrules this",
         check="Dry to the touch all over before the next; no runs seen against the light.",
         cautions=cautions_for("solvent", *(("oily rags",) if finish.oils_dry else ())),
     )
+
+
+def _warmth(bench: Bench, celsius: float) -> str:
+    return format_temperature(celsius, bench.style)
 
 
 def _how(finish: Finish, number: int) -> str:

@@ -8,12 +8,11 @@ from math import ceil
 from scantling.building.areas import coated, surface_of
 from scantling.building.assembling import is_glued
 from scantling.building.assembly import is_between_parts
-from scantling.building.bench import Bench, grouped
+from scantling.building.bench import LITRES, Bench, grouped
 from scantling.building.build_plan import ShoppingLine
 from scantling.building.finishing import GRITS, UNFINISHED_GRIT
 from scantling.building.gluing import is_seam_glued
 from scantling.building.naming import numbered
-from scantling.building.tables import finish_named
 from scantling.cutting.cut_plan import GlueUp, Role, StockLayout
 from scantling.joinery.features import HardwareUse
 from scantling.piece.model import MaterialKind
@@ -25,7 +24,6 @@ FINISH_SPARE = 1.15  # common practice
 SHEETS_A_SQUARE_METRE = 0.5  # of abrasive, for each grit; common practice, no source
 SAME = 0.3  # mm: a fitting this close is the one asked for
 SHOP_MADE = frozenset({"glue block", "button", "loose tenon", "spline", "wedge"})
-LITRES = {"litre": 1.0, "quart": 0.946353, "pint": 0.473176, "gallon": 3.785412}  # US liquid measure, exact
 
 
 def shopping(bench: Bench) -> tuple[ShoppingLine, ...]:
@@ -129,18 +127,12 @@ def _supplies(bench: Bench) -> Iterator[ShoppingLine]:
     if litres > 0:
         yield _supply(bench.glue.name, litres, "litre", bench.glue_supply)
     for coats in bench.piece.finish:
-        supply = _named_supply(bench, coats.finish)
-        spread = supply.covers if supply and supply.covers else finish_named(coats.finish).coverage
+        supply, spread = bench.supply_named(coats.finish), bench.coverage(coats.finish)
         area = coated(bench.piece, coats.over) * coats.coats
         yield _supply(
-            coats.finish, area / spread * FINISH_SPARE, "litre", supply, f"{area:.1f} m² in all coats"
+            coats.finish, area / spread * FINISH_SPARE, "litre", supply, f"{bench.area(area)} in all coats"
         )
     yield _abrasive(bench)
-
-
-def _named_supply(bench: Bench, words: str) -> Supply | None:
-    low = words.lower()
-    return next((s for s in bench.shop.supplies if s.kind in low or low in s.kind), None)
 
 
 def _supply(name: str, need: float, unit: str, supply: Supply | None, note: str = "") -> ShoppingLine:
