@@ -20,12 +20,14 @@ from scantling.piece.model import (
     Hold,
     Load,
     Movement,
+    NamedSize,
     Notice,
     Room,
     Slide,
     Space,
     Swing,
 )
+from scantling.quantity.kinds import Kind
 from scantling.shop.model import Clamp, HardwareItem, Machine, MachineKind
 
 
@@ -281,6 +283,16 @@ def test_skirting(make):
     found = make.ask(room, make.piece(leg, top, room=setting))
     assert [f.code for f in found] == ["stands off the skirting"]
     assert found[0].number == pytest.approx(5.0)
+
+
+def test_a_wall_too_narrow_names_the_size_to_change(make):
+    # source: exact; a wall of 990 mm
+    overall = NamedSize("overall wide", 1000.0, Kind.LENGTH, "1000", make.place)
+    piece = make.renamed(_block(make, 1000, 400, 900), room=Room(wide=990.0), sizes=(overall,))
+    found = make.ask(room, piece)
+    assert [f.code for f in found] == ["wider than its wall"]
+    assert [(c.name, c.to) for c in found[0].mend.changes] == [("overall wide", "990")]
+    assert make.ask(room, make.renamed(piece, room=Room(wide=1000.0))) == ()
 
 
 def test_a_screw_beside_its_stud(make):

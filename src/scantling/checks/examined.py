@@ -6,8 +6,9 @@ from collections import defaultdict
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import product
-from math import ceil
+from math import ceil, floor
 
+from scantling.checks.finding import Change
 from scantling.geometry import Mass, Scene, mass_of
 from scantling.joinery.features import HardwareUse, JointLayout, MachinedPiece
 from scantling.piece.model import (
@@ -22,7 +23,7 @@ from scantling.piece.model import (
     Piece,
     Vec3,
 )
-from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_mass
+from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length, format_mass
 from scantling.shop.model import HardwareItem, Shop
 from scantling.wood import (
     Panel,
@@ -103,6 +104,14 @@ class Examined:
     def bounds(self, name: PartName) -> Box:
         """Smallest box round the finished part at rest, piece's frame."""
         return self.scene.solids[name].bounds
+
+    def overall_change(self, axis: Axis, mm: float) -> tuple[Change, ...]:
+        """The change of an overall size to at most `mm`; () where the piece does not name it."""
+        name = f"overall {axis.word}"
+        if not any(size.name == name for size in self.piece.sizes):
+            return ()
+        step = MM_PER_INCH / 16 if self.piece.unit is LengthUnit.INCHES else 1.0
+        return (Change(name, format_length(floor(mm / step + 1e-6) * step, self.style).number),)
 
     @cached_property
     def moistures(self) -> Moistures:

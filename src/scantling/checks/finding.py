@@ -19,7 +19,9 @@ class Severity(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One scalar to change: a named size (`tray drop`), or the phrase at `place`."""
+    """One scalar to change: the named size `name` (`overall wide`), or, with `place`, the key `name` of
+    the entry (a joint line, a movement) that stands there. `to` is the phrase to write.
+    """
 
     name: str
     to: str

@@ -10,6 +10,7 @@ from scantling.checks.rules import rule
 from scantling.piece.model import Axis, Space
 
 KNEES = ((Axis.WIDE, 520.0, "wide"), (Axis.DEEP, 440.0, "deep"), (Axis.HIGH, 620.0, "high"))
+HAIR = 10.0  # mm short of a knee room that nobody notices; judgement
 SEATS = ((400.0, 500.0), (605.0, 660.0), (705.0, 760.0))  # chair or bench, counter stool, bar stool
 
 
@@ -23,7 +24,9 @@ def posture(examined: Examined) -> Iterator[Finding]:
 
 def _knees(examined: Examined, space: Space) -> Iterator[Finding]:
     short = [
-        (space.box.size(axis), least, word) for axis, least, word in KNEES if space.box.size(axis) < least
+        (space.box.size(axis), least, word)
+        for axis, least, word in KNEES
+        if space.box.size(axis) < least - HAIR
     ]
     if short:
         have = listed([f"{examined.length(size)} {word}" for size, _, word in short])

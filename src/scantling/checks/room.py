@@ -77,7 +77,10 @@ def _ceiling(examined: Examined) -> Iterator[Finding]:
         yield rule("higher than the room").found(
             f"it is {examined.length(high)} high; the ceiling is at {examined.length(ceiling)}",
             number=high - ceiling,
-            mend=Mend(f"make it {examined.length(high - ceiling)} lower"),
+            mend=Mend(
+                f"make it {examined.length(high - ceiling)} lower",
+                examined.overall_change(Axis.HIGH, ceiling),
+            ),
             place=examined.piece.room.place,
         )
         return
@@ -89,7 +92,10 @@ def _ceiling(examined: Examined) -> Iterator[Finding]:
             f"lying down it cannot be tilted upright: its side measures {examined.length(slant)} corner to "
             f"corner under a ceiling of {examined.length(ceiling)}",
             number=ceiling - slant,
-            mend=Mend(f"carry it in upright, put it together standing, or make it {lower} high"),
+            mend=Mend(
+                f"carry it in upright, put it together standing, or make it {lower} high",
+                examined.overall_change(Axis.HIGH, most**0.5),
+            ),
             place=examined.piece.room.place,
         )
 
@@ -100,7 +106,9 @@ def _wall_width(examined: Examined) -> Iterator[Finding]:
         yield rule("wider than its wall").found(
             f"it is {examined.length(wide)} wide; the wall is {examined.length(wall)}",
             number=wide - wall,
-            mend=Mend(f"make it {examined.length(wide - wall)} narrower"),
+            mend=Mend(
+                f"make it {examined.length(wide - wall)} narrower", examined.overall_change(Axis.WIDE, wall)
+            ),
             place=examined.piece.room.place,
         )
 
