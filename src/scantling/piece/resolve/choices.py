@@ -35,7 +35,8 @@ def resolved(home: Scope) -> tuple[NamedChoice, ...]:
     found = []
     for name in names(home):
         scalar = _scalar(home, name)
-        found.append(NamedChoice(name, taken(home, name), options_of(home, name), scalar.place))
+        free = parse_options(scalar).any_of
+        found.append(NamedChoice(name, taken(home, name), options_of(home, name), scalar.place, free))
     return tuple(found)
 
 

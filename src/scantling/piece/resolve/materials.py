@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-from fractions import Fraction
 from functools import lru_cache
 from importlib.resources import files
 
@@ -78,7 +77,7 @@ def _material(home: Scope, name: str) -> Material:
         if wish is not None:
             scalar = Scalar(wish, scalar.place, scalar.unit)
             asker = Asker(home, scalar, what=name)
-        return _described(asker, name, parse_material(scalar), parse_material(_scalar(home, name)))
+        return _described(asker, name, parse_material(scalar), _scalar(home, name))
     assert isinstance(given.node, Scalar)
     words = parse_material(given.node)
     user = given.user.scope.home
@@ -90,14 +89,19 @@ def _material(home: Scope, name: str) -> Material:
         and is_material(user, _text(one))
     ):
         return named(user, _text(one))
-    return _described(Asker(given.user.scope, given.node, given.user, what=name), name, words, words)
+    return _described(Asker(given.user.scope, given.node, given.user, what=name), name, words, given.node)
+
+
+def _words_of(scalar: Scalar, option: MaterialOption) -> str:
+    """One alternative as written, size included."""
+    return scalar.text[option.offset : option.offset + option.length].strip()
 
 
 def _text(option: MaterialOption) -> str:
     return " ".join(option.words)
 
 
-def _described(asker: Asker, name: str, words: MaterialWords, all_words: MaterialWords) -> Material:
+def _described(asker: Asker, name: str, words: MaterialWords, offered: Scalar) -> Material:
     option = words.options[0]
     if _text(option) == GIVEN:
         owner = asker.scope.label or "the piece"
@@ -105,23 +109,12 @@ def _described(asker: Asker, name: str, words: MaterialWords, all_words: Materia
             f'{owner} is not told what "{name}" is', None, f"add `{name}: ...` where the kit is used"
         )
     kind, species = _kind(asker, option)
-    text = asker.scalar.text[option.offset : option.offset + option.length]
+    text = _words_of(asker.scalar, option)
     thick, broad, label, measured = _sizes(asker, option, kind, text)
-    alternatives = tuple(_alternative(o) for o in all_words.options)
-    return Material(name, text, kind, species, thick, broad, label, measured, alternatives, all_words.any_of)
-
-
-def _alternative(option: MaterialOption) -> str:
-    size = option.nominal or ""
-    if option.thick is not None:
-        size = _number_text(option)
-    return f"{_text(option)} {size}".strip()
-
-
-def _number_text(option: MaterialOption) -> str:
-    plain = getattr(option.thick, "plain", 0.0)
-    whole, part = divmod(Fraction(plain).limit_denominator(64), 1)
-    return " ".join(s for s in (str(whole) if whole else "", str(part) if part else "") if s)
+    alternatives = tuple(_words_of(offered, option) for option in parse_material(offered).options)
+    return Material(
+        name, text, kind, species, thick, broad, label, measured, alternatives, parse_material(offered).any_of
+    )
 
 
 def _kind(asker: Asker, option: MaterialOption) -> tuple[MaterialKind, str]:
