@@ -23,9 +23,11 @@ CUT_NOTHING = {"rests", "glue", "glue blocks", "brackets"}
 
 
 @cache
-def machined(name):
+def machined(name, **choices):
     shop = read_shop(FOLDER / "shops" / "sewing-desk.yaml")
-    return machine_piece(resolve(read_piece(FOLDER / f"{name}.yaml"), facts_of(shop)), shop)
+    settings = {words.replace("_", " "): taken for words, taken in choices.items()}
+    piece = resolve(read_piece(FOLDER / f"{name}.yaml"), facts_of(shop), settings=settings)
+    return machine_piece(piece, shop)
 
 
 def test_all_ten_are_here():
@@ -38,6 +40,7 @@ def test_every_pair_gets_features_or_says_why_not(name):
     bear = {n.parts for n in made.notices if n.code == "bears only"}
     owners = {f.owner for p in made.parts for f in (*p.holes, *p.cuts, *p.additions, *p.shaped)}
     layouts = {layout.joint for layout in made.layouts}
+    assert all(layout.text and layout.source for layout in made.layouts)
     for joint in made.piece.joints:
         assert joint.id in layouts
         honest = joint.method in CUT_NOTHING or (joint.first, joint.second) in bear
@@ -70,6 +73,22 @@ def inches(made, name):
 def test_hall_bench_rail_is_as_the_language_page_says():
     # source: piece-language 2.7: "37 1/2 between shoulders, 39 1/2 overall"
     assert inches(machined("hall-bench"), "front rail") == pytest.approx((37.5, 39.5))
+
+
+def _changed(one, other):
+    """How many visible sizes and how many cut lengths differ."""
+    visible = sum(a.part.box != b.part.box for a, b in zip(one.parts, other.parts, strict=True))
+    lengths = [abs(a.overall_length - b.overall_length) for a, b in zip(one.parts, other.parts, strict=True)]
+    return visible, sum(length > 1e-6 for length in lengths)
+
+
+def test_another_corner_moves_no_visible_size():
+    mitred, rabbeted = machined("sliding-lid-box"), machined("sliding-lid-box", corners="rabbet")
+    # source: piece-language 2.7: "mitre to rabbet changed no visible size and two cut lengths"
+    assert _changed(mitred, rabbeted) == (0, 2)
+    dovetailed, plain = machined("chest-of-drawers"), machined("chest-of-drawers", drawer_corners="rabbet")
+    # source: piece-language 2.7: "dovetails to rabbets in a chest, twelve cut lengths"
+    assert _changed(dovetailed, plain) == (0, 12)
 
 
 def test_a_framed_panel_is_cut_5_16_larger_a_side():

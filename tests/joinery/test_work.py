@@ -90,3 +90,13 @@ def test_a_hole_that_comes_out_of_a_face_is_reported(bench_of):
     (notice,) = bench_of.machined([part]).notices
     assert notice.code == "hole breaks out"
     assert notice.number == pytest.approx(1.0)  # source: by hand: 5 - 4
+
+
+def test_a_hole_the_maker_asks_for_in_a_dowels_way_is_told(bench_of):
+    work = (HoleWork(Face.FRONT, (20.0, 0.0, 645.0), 12.0),)
+    leg = bench_of.part("leg", (0, 0, 0), (45, 45, 700), work=work)
+    rail = bench_of.part("rail", (45, 10, 600), (445, 30, 690))
+    made = bench_of.machined([leg, rail], [bench_of.joint(rail, leg, "dowels")])
+    (notice,) = [n for n in made.notices if n.code == "joints clash"]
+    assert notice.must
+    assert "of the dowels of rail" in notice.message

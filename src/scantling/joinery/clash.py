@@ -162,13 +162,14 @@ def _first_way(m: Meeting) -> int:
 def clash_notice(clash: Clash, bench: Bench, place: Place) -> Notice:
     """What a maker reads about two features that could not be kept apart."""
     others = bench.meetings.get(clash.owner)
-    by = f"the {others.joint.method} of {others.first.name}" if others else clash.owner
+    by = f" of the {others.joint.method}" if others and others.joint.method != clash.theirs else ""
+    whose = f"{by} of {others.first.name}" if others else f" of {clash.owner}"
     where = (
         f"{bench.said(clash.clear)} apart, {bench.said(clash.wanted)} wanted"
         if clash.clear >= 0
         else f"they run {bench.said(-clash.clear)} into each other"
     )
-    message = f"in {clash.part} the {clash.mine} meets the {clash.theirs} of {by}: {where}"
+    message = f"in {clash.part} the {clash.mine} meets the {clash.theirs}{whose}: {where}"
     must = _PINS & {clash.mine.split()[0], clash.theirs.split()[0]} or clash.theirs in _MORTISES
     remedy = f"move one of them, or make it shorter, by {bench.said(clash.lack)}: change count, every or deep"
     return Notice(

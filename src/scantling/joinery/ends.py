@@ -1,4 +1,7 @@
-"""Ends cut to faces that lean, taper or curve: a plane where they are flat, a cope where they are round."""
+"""Ends cut to faces that lean, taper or curve: a plane where they are flat, a cope where they are round.
+
+The level ends of a leaning stick are its shape (`Part.shape`), not cuts, and are not told again here.
+"""
 
 from __future__ import annotations
 

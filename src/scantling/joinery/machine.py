@@ -80,7 +80,7 @@ def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
     for fitting in piece.hardware:
         _make_fitting(fit(fitting, bench), fitting, bench, gathered)
     for part in piece.parts:
-        gathered.put(part.name, OWNER, work_features(part))
+        _make_work(part, bench, gathered)
     for name, features in end_features(piece, [end for m in meetings.values() for end in both_ends(m)]):
         gathered.features[name].extend(features)
     places = {joint.id: joint.place for joint in piece.joints} | {h.name: h.place for h in piece.hardware}
@@ -131,6 +131,15 @@ def _make_end(m: Meeting, bench: Bench, gathered: _Gathered) -> Made:
     gathered.hardware.extend(made.hardware)
     gathered.notices.extend(made.notices)
     return made
+
+
+def _make_work(part: Part, bench: Bench, gathered: _Gathered) -> None:
+    """What the maker asks for is cut where it is said; bores of joints that it meets are told."""
+    features = work_features(part)
+    bores = tuple(feature for feature in features if isinstance(feature, Hole))
+    clashes = gathered.taken.clashes(part.name, OWNER, bores)
+    gathered.notices.extend(clash_notice(clash, bench, part.place) for clash in clashes)
+    gathered.put(part.name, OWNER, features)
 
 
 def _make_fitting(made: Fitted, fitting: Hardware, bench: Bench, gathered: _Gathered) -> None:

@@ -20,6 +20,7 @@ from scantling.joinery.frames import (
     turn_axis,
 )
 from scantling.piece.model import (
+    FLOOR,
     TOUCH,
     Axis,
     Box,
@@ -224,7 +225,7 @@ def meeting_of(joint: Joint, parts: Mapping[PartName, Part]) -> Meeting:
     """How the two parts of `joint` meet. Faces not given are the nearest pair of the boxes."""
     first, second = parts[joint.first], parts.get(joint.second)
     motion = between(first.placement, second.placement) if second else Placement()
-    face = joint.first_face or _facing(first.box, second, motion)
+    face = joint.first_face or _facing(joint, first.box, second, motion)
     other = box_through(second.box, inverse(motion)) if second else _beyond(first.box, face)
     second_face = joint.second_face
     if second and not second_face:
@@ -247,10 +248,10 @@ def both_ends(m: Meeting) -> tuple[Meeting, ...]:
     return m, replace(m, face=far, second_face=face_through(m.face, m.motion), area=area)
 
 
-def _facing(box: Box, second: Part | None, motion: Placement) -> Face:
+def _facing(joint: Joint, box: Box, second: Part | None, motion: Placement) -> Face:
     """The face of `box` that lies nearest the second part's box, of those that look at it if any do."""
     if second is None:
-        return Face.BACK
+        return Face.BOTTOM if joint.second == FLOOR else Face.BACK
     other = box_through(second.box, inverse(motion))
     return min(Face, key=lambda f: (not _looks_at(box, other, f), abs(box.face(f) - other.face(f.opposite))))
 

@@ -28,7 +28,7 @@ def glue(m: Meeting, bench: Bench) -> Made:
 def rests(m: Meeting, _bench: Bench) -> Made:
     """Only touches: nothing is cut and nothing holds."""
     other = m.second.name if m.second else m.joint.second
-    return Made((), (), layout(m, f"rests on {other}; nothing holds it"))
+    return Made((), (), layout(m, f"rests on {other}; nothing holds it", source="as drawn"))
 
 
 def glue_blocks(m: Meeting, bench: Bench) -> Made:
