@@ -20,6 +20,7 @@ BOARD = "boards:\n  walnut:\n    W1: {line}\n"
         ("96 x 7", 9, "3 sizes", "such as"),
         ("96 x 7 x 1, bow 1/4, bow 1/8", 34, "twice", "once"),
         ("96 x 7 x 1,, bow 1/4", 20, "nothing between two commas", "comma"),
+        ("96 x 1 x 7", 9, "thicker than it is wide", "length x width x thickness"),
         ("96 x 7 x 0", 18, "more than zero", "such as"),
         ("96 x 7 x 1, knot 3 to 2 x 0 to 1", 21, "smaller to the larger", "knot"),
         ("96 x 7 x 1, knot 90 to 97 x 0 to 1", 32, "beyond the board", "end"),

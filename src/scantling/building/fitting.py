@@ -219,15 +219,17 @@ def _lay_in(bench: Bench, loose: Sequence[PartName]) -> Draft:
 
 
 def _in_place(bench: Bench) -> Draft:
-    walls = [j for j in bench.piece.joints if j.second == WALL]
+    walls = [j for j in bench.piece.joints if j.second in (WALL, FLOOR)]
     straps = [h for h in bench.piece.hardware if WALL in (h.joins or ())]
     fixed = _wall_fixings(bench)
+    onto = "floor" if walls and all(joint.second == FLOOR for joint in walls) and not straps else "wall"
     tall = bench.piece.overall.sizes[2] > 600 and bool(bench.piece.movements)
     words = "Set it in its place and level it; pad or trim a foot that does not touch."
-    to_wall = f" Fix {_wall_words(bench, walls, straps)} to the wall at the studs." if fixed else ""
+    studs = " at the studs" if onto == "wall" else ""
+    to_wall = f" Fix {_wall_words(bench, walls, straps)} to the {onto}{studs}." if fixed else ""
     return Draft(
         Stage.PLACE,
-        "Set it in place" + (" and fix it to the wall" if fixed else ""),
+        "Set it in place" + (f" and fix it to the {onto}" if fixed else ""),
         words + to_wall,
         settings=tuple(dict.fromkeys(_wall_lines(bench, walls))),
         active=minutes("place") + minutes("fit fitting", len(walls) + len(straps)),
@@ -238,9 +240,9 @@ def _in_place(bench: Bench) -> Draft:
 
 
 def _wall_fixings(bench: Bench) -> bool:
-    """Whether anything of the piece is fixed to the wall."""
+    """Whether anything of the piece is fixed to the wall or the floor."""
     straps = any(WALL in (fitting.joins or ()) for fitting in bench.piece.hardware)
-    return straps or any(joint.second == WALL for joint in bench.piece.joints)
+    return straps or any(joint.second in (WALL, FLOOR) for joint in bench.piece.joints)
 
 
 def _wall_words(bench: Bench, walls: Sequence[Joint], straps: Sequence[Hardware]) -> str:

@@ -40,6 +40,7 @@ def boards_of(node: Node, unit: LengthUnit) -> Iterator[Board]:
 def _board(label: Phrase, species: Phrase, record: Record, unit: LengthUnit) -> Board:
     door = checked(record, BOARD, BoardDoor, unit, label.place())
     long, wide, thick = wanted_sizes(door.size, 3, 3, record, BOARD)
+    _in_order(long, wide, thick, record)
     said = record.get("defects", [])
     return Board(
         id=label.text,
@@ -59,6 +60,15 @@ def _board(label: Phrase, species: Phrase, record: Record, unit: LengthUnit) -> 
         rings=door.rings,
         end_waste=END_WASTE if door.ends is None else door.ends,
     )
+
+
+def _in_order(long: float, wide: float, thick: float, record: Record) -> None:
+    """The thickness stands last: a board thicker than it is wide was written the wrong way round."""
+    said = record["size"]
+    if thick > min(long, wide) and isinstance(said, Phrase):
+        raise ReadError(
+            "this board is thicker than it is wide", said.place(), "write length x width x thickness"
+        )
 
 
 def timber_of(node: Node, unit: LengthUnit) -> Iterator[BoardForSale]:
