@@ -15,7 +15,6 @@ from scantling.shop.model import Board, Machine, MachineKind, Surface
 
 REST = 24 * 60.0  # minutes between rough and final milling; common practice, no source
 SETTLE = 7 * 24 * 60.0  # bought wood in the shop's air: 7 to 14 days, maker's gluing guide
-NEAR = 0.5  # mm: sizes this close are planed or ripped at one setting
 FLAT_ENOUGH = 0.5  # mm of warp that needs no flattening
 PASSES = 5  # through the planer for one thickness; common practice 4 to 10
 
@@ -162,7 +161,7 @@ def _thickness(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
         return
     planer = bench.machine(MachineKind.PLANER)
     machine = planer or bench.machine(MachineKind.HAND_PLANE)
-    settings = grouped(sorted(blanks, key=lambda b: -b.thickness), lambda b: _step(b.thickness))
+    settings = grouped(sorted(blanks, key=lambda b: -b.thickness), lambda b: bench.both(b.thickness))
     thin = [b for b in blanks if planer and b.thickness < (planer.least_thickness or 0)]
     yield Draft(
         Stage.THICKNESS,
@@ -171,10 +170,7 @@ def _thickness(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
         f"at the same last setting.{_on_carrier(bench, thin)}",
         parts_of(bench, blanks),
         machine=machine.name if machine else "",
-        settings=tuple(
-            f"{bench.both(max(b.thickness for b in found))}: {stock_words(bench, found)}"
-            for found in settings.values()
-        ),
+        settings=tuple(f"{thickness}: {stock_words(bench, found)}" for thickness, found in settings.items()),
         active=minutes("set up", len(settings)) + minutes("plane pass", PASSES * len(blanks)),
         check=f"First and last blank of each thickness agree at both ends within {bench.tolerance(0.2)}.",
         cautions=bench.cautions(machine),
@@ -188,10 +184,6 @@ def _on_carrier(bench: Bench, thin: Sequence[Blank]) -> str:
     return f" Take {words} through on a flat carrier board: thinner than the planer's least."
 
 
-def _step(mm: float) -> float:
-    return round(mm / NEAR) * NEAR
-
-
 def _straighten(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
     if not blanks:
         return
@@ -199,7 +191,7 @@ def _straighten(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
         MachineKind.JOINTER, MachineKind.CIRCULAR_SAW, MachineKind.TABLE_SAW, MachineKind.HAND_PLANE
     )
     saw = bench.machine(MachineKind.TABLE_SAW, MachineKind.BAND_SAW, MachineKind.CIRCULAR_SAW) or edge
-    widths = grouped(sorted(blanks, key=lambda b: -b.width), lambda b: _step(b.width))
+    widths = grouped(sorted(blanks, key=lambda b: -b.width), lambda b: bench.show(b.width))
     yield Draft(
         Stage.RIP,
         f"Straighten an edge and rip {numbered(len(blanks), 'blank')} to width",
@@ -207,10 +199,7 @@ def _straighten(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
         "with that edge to the fence, widest first. Mark the straight edge.",
         parts_of(bench, blanks),
         machine=saw.name if saw else "",
-        settings=tuple(
-            f"{bench.show(max(b.width for b in found))}: {stock_words(bench, found)}"
-            for found in widths.values()
-        ),
+        settings=tuple(f"{width}: {stock_words(bench, found)}" for width, found in widths.items()),
         active=minutes("set up") + minutes("edge and rip", len(blanks)),
         check=f"Two edges laid together show no light; widths within {bench.tolerance(0.4)} of the list.",
         cautions=bench.cautions(saw),
