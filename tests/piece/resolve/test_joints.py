@@ -176,3 +176,17 @@ def test_mm_screws_are_by_diameter(small):
     settings = small(text, head=head).joints[0].settings
     assert settings.size == (4.0, 40.0)
     assert not settings.gauge
+
+
+def test_a_wall_of_many_is_no_wall_of_the_room(small):
+    text = """parts:
+  wall: {wide: thick right from left + 4, deep: front to back, high: bottom to top, grain: high, copies: {row: right, count: 2, every: 8}}
+  shelf: {wide: between wall 1 and wall 2, deep: front to back, high: thick up from 9, grain: deep}
+joints: [{join: shelf, to: wall, with: dado}]
+"""
+    assert [j.second for j in small(text).joints] == ["wall 1", "wall 2"]
+    one = text.replace(", copies: {row: right, count: 2, every: 8}", "").replace(
+        "between wall 1 and wall 2", "right of wall to right"
+    )
+    with pytest.raises(ResolveError, match="cannot be called"):
+        small(one)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from scantling.piece.facts import HardwareFact
 from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, as_mapping
 from scantling.piece.language.parse import parse_expression, parse_fitting
-from scantling.piece.model import FLOOR, WALL, Axis, Hardware, Notice
+from scantling.piece.model import Axis, Hardware, Notice
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.images import Image
@@ -178,8 +178,8 @@ def _joining(use: Use, entry: Entry, node: MappingNode, crowd: Crowd, base: Hard
             "write `joins: [lid, top]`: what moves first, what carries second",
         )
     firsts = use.standing(scalars[0], crowd, f"{entry.name}, joins")
-    outside = " ".join(scalars[1].text.lower().split())
-    if outside in (WALL, FLOOR):
+    outside = use.outside(scalars[1])
+    if outside:
         for one in firsts:
             yield replace(base, joins=(one.name, outside), at=_spot(use, entry, node, one))
         return

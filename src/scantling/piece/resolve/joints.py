@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from scantling.errors import Place
 from scantling.piece.language.document import MappingNode, Node, Scalar, SequenceNode, as_mapping, items_of
 from scantling.piece.language.parse import parse_name
-from scantling.piece.model import FLOOR, TOUCH, WALL, Box, Face, Joint, JointSettings, Notice
+from scantling.piece.model import FLOOR, TOUCH, Box, Face, Joint, JointSettings, Notice
 from scantling.piece.resolve import methods, names
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.faces import face_said
@@ -16,9 +16,7 @@ from scantling.piece.resolve.joint_settings import settings_of
 from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.touching import Touch, overlap, touch
 from scantling.piece.resolve.tree import SIDES, Scope, leaves
-from scantling.piece.resolve.uses import Use
-
-OUTSIDE = (WALL, FLOOR)
+from scantling.piece.resolve.uses import OUTSIDE, Use
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +76,7 @@ def _named(line: Line, key: str, crowd: Crowd) -> list[tuple[Scalar, list[Standi
     """The parts each name in a line stands for; what a choice leaves out drops away."""
     found = []
     for scalar in _scalars(line.node.get(key), line, key):
-        name = parse_name(scalar)
-        if name.text in OUTSIDE and key == "to":
+        if key == "to" and line.use.outside(scalar):
             continue
         parts = line.use.standing(scalar, crowd, f"joint, {key}", OUTSIDE)
         found.append((scalar, parts))
@@ -102,8 +99,8 @@ def _flat(named: list[tuple[Scalar, list[Standing]]]) -> list[Standing]:
 
 
 def _outside(line: Line) -> list[str]:
-    texts = [" ".join(s.text.lower().split()) for s in _scalars(line.node.get("to"), line, "to")]
-    return [text for text in texts if text in OUTSIDE]
+    found = [line.use.outside(scalar) for scalar in _scalars(line.node.get("to"), line, "to")]
+    return [word for word in found if word]
 
 
 def _pair(
@@ -111,6 +108,7 @@ def _pair(
 ) -> Joint | None:
     if not _on_side(line, first, second):
         return None
+    _refuse_outside_name(line, second)
     if method is not None and methods.runs_past(method):
         common = overlap(first, second)
         if common is None:
@@ -126,6 +124,16 @@ def _pair(
         able = line.scope.common.facts.methods
         method = methods.ranked(wants, able, methods.END if end else methods.EDGE)
     return _joint(line, first, second.name, method, met, wants, _settings(line, method, first, second))
+
+
+def _refuse_outside_name(line: Line, second: Standing) -> None:
+    """In `to`, wall and floor are those of the room, so a part of that name could not be told apart."""
+    if second.name in OUTSIDE:
+        raise Asker(line.scope, Scalar("", line.node.place), what="joint, to").error(
+            f'a part that others are joined to cannot be called "{second.name}": that is the room\'s',
+            None,
+            f'call it "{second.name} board", or join it to the other part instead',
+        )
 
 
 def _joint(

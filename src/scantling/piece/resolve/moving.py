@@ -31,6 +31,7 @@ from scantling.quantity.kinds import Kind
 
 AT_REST = "at rest"
 ALL = "all"
+Neighbours = dict[str, list[str]]
 _MOTIONS = ("swings", "slides", "lifts", "turns")
 
 
@@ -39,11 +40,12 @@ def movements_of(
 ) -> tuple[Movement, ...]:
     """Every movement, named by the use; the piece's own wins over a kit's of the same name."""
     found: dict[str, Movement] = {}
+    fastened = _fastened(joints)
     for use in uses:
         entries = [e for e in use.entries("movements") if use.stands(as_mapping(e.value, e.name), e.name)]
         for entry in entries:
             name = _name(use, entry, len(entries))
-            found[name] = _movement(use, entry, name, crowd, joints, fittings)
+            found[name] = _movement(use, entry, name, crowd, fastened, fittings)
     movements = tuple(found.values())
     _check_order(movements)
     return movements
@@ -60,7 +62,7 @@ def _movement(
     entry: Entry,
     name: str,
     crowd: Crowd,
-    joints: tuple[Joint, ...],
+    fastened: Neighbours,
     fittings: tuple[Hardware, ...],
 ) -> Movement:
     node = as_mapping(entry.value, f"movement {entry.name}")
@@ -72,7 +74,7 @@ def _movement(
         raise Asker(use.scope, on, what=f"{entry.name}, on").error(
             f'no hardware is called "{on.text}"', None, nearest(on.text, [f.name for f in fittings])
         )
-    carried = _carried(moves, joints)
+    carried = _carried(moves, fastened)
     _refuse_left_behind(use, entry, moves, carried, hardware, fittings, crowd)
     return Movement(
         name,
@@ -111,16 +113,21 @@ def _moved_parts(use: Use, entry: Entry, node: MappingNode, crowd: Crowd) -> set
     return moves
 
 
-def _carried(moves: set[str], joints: tuple[Joint, ...]) -> set[str]:
-    """What is glued or fastened to a moving part moves too, and what is fastened to that."""
-    neighbours: dict[str, list[str]] = {}
+def _fastened(joints: tuple[Joint, ...]) -> Neighbours:
+    """What each part is glued or fastened to."""
+    neighbours: Neighbours = {}
     for joint in joints:
         if METHODS[joint.method] is not Meeting.RESTS and joint.settings.runs is None:
             neighbours.setdefault(joint.first, []).append(joint.second)
             neighbours.setdefault(joint.second, []).append(joint.first)
+    return neighbours
+
+
+def _carried(moves: set[str], fastened: Neighbours) -> set[str]:
+    """What is fastened to a moving part moves too, and what is fastened to that."""
     carried, waiting = set(moves), sorted(moves)
     while waiting:
-        for other in neighbours.get(waiting.pop(), ()):
+        for other in fastened.get(waiting.pop(), ()):
             if other not in carried:
                 carried.add(other)
                 waiting.append(other)

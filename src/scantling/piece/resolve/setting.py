@@ -83,13 +83,8 @@ def _hold_side(use: Use, entry: Entry, node: MappingNode, axis: Axis) -> float:
 
 
 def _carriers(use: Use, entry: Entry, node: MappingNode, crowd: Crowd) -> list[Standing]:
-    said = [s for s in scalars_of(node.get("on")) if s.text.strip().lower() != FLOOR or _names_part(use, s)]
+    said = [scalar for scalar in scalars_of(node.get("on")) if use.outside(scalar) != FLOOR]
     return [one for scalar in said for one in use.standing(scalar, crowd, f"{entry.name}, on", (FLOOR,))]
-
-
-def _names_part(use: Use, scalar: Scalar) -> bool:
-    found = names.look_up(use.scope, parse_name(scalar).words, scalar.place)
-    return found is not names.NOTHING
 
 
 def _floor_box(use: Use) -> Box:

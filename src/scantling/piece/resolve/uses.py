@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, items_of
 from scantling.piece.language.parse import parse_condition, parse_name
-from scantling.piece.model import Vec3
+from scantling.piece.model import FLOOR, WALL, Vec3
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import nearest
@@ -16,6 +16,8 @@ from scantling.piece.resolve.images import Image, moved
 from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.steps import Steps
 from scantling.piece.resolve.tree import KIT, Copy, Scope, Seen, leaves, members
+
+OUTSIDE = (WALL, FLOOR)
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,6 +82,14 @@ class Use:
                 f'no part is called "{name.text}"', name, nearest(name.text, known)
             )
         return [crowd.by_name[leaf.name] for seen in meant.seen for leaf in leaves(self.lifted(seen))]
+
+    def outside(self, scalar: Scalar) -> str | None:
+        """`wall` or `floor`, where no part of this file goes by that name."""
+        name = parse_name(scalar)
+        if name.text not in OUTSIDE:
+            return None
+        found = names.look_up(self.scope, name.words, scalar.place_of(name))
+        return name.text if found is names.NOTHING else None
 
     def parts(self) -> list[Seen]:
         """Every part of this file, as seen from the piece."""
