@@ -118,7 +118,10 @@ def test_both_ends_of_a_bearer_are_dowelled_to_a_ring(bench_of):
     joint = replace(bench_of.joint(bearer, apron, "dowels", face=Face.LEFT), area=None)
     made = bench_of.machined([apron, bearer], [joint])
     assert {h.direction for h in made.by_name["bearer"].holes} == {(1.0, 0.0, 0.0), (-1.0, 0.0, 0.0)}
-    assert {c.face for c in made.by_name["bearer"].copes} == {Face.LEFT, Face.RIGHT}
+    rounded = made.by_name["bearer"].shaped
+    assert {s.face for s in rounded} == {Face.LEFT, Face.RIGHT}
+    # source: exact: every corner taken off lies on or beyond the inner wall, 380 from the middle
+    assert min((u - 400) ** 2 + (v - 400) ** 2 for s in rounded for u, v in s.prism.profile) >= 380**2 - 1e-6
     assert "other end" in made.layouts[0].text
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import sqrt
 
-from scantling.joinery.features import Addition, Cope, Feature, Trim
+from scantling.joinery.features import Addition, Cope, Feature, Prism, Shaped, Trim
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.round_tenons import stick_direction
 from scantling.piece.methods import METHODS
@@ -26,6 +26,7 @@ from scantling.piece.model import (
     face_of,
 )
 
+_ARC = 12  # straight pieces of a rounded end: within 0.01 mm of the circle on any furniture
 _LEAST = 0.02  # mm: a smaller departure from square is not worth a cut
 _ROUND = frozenset({Section.ROUND, Section.OVAL})
 _CURVED = frozenset({OutlineKind.ROUND, OutlineKind.OVAL, OutlineKind.RING})
@@ -73,6 +74,8 @@ def _slants(other: Part) -> bool:
 
 
 def _fitted_end(part: Part, face: Face, other: Part, other_face: Face, owner: str) -> tuple[Feature, ...]:
+    if _inside_a_ring(part, face, other):
+        return (_rounded_end(part, face, other, owner),)
     if _is_round_there(other, other_face):
         longer = _sagitta(part, face, other, other_face)
         return (*_lengthened(part, face, longer, owner), Cope(face, other.name, owner))
@@ -95,24 +98,40 @@ def _is_round_there(other: Part, face: Face) -> bool:
 
 
 def _sagitta(part: Part, face: Face, other: Part, other_face: Face) -> float:
-    """How much longer an end must be to reach round a convex face; 0 inside a ring."""
+    """How much longer an end must be to reach round a convex face."""
     outline = other.shape.outline
-    inside = outline is not None and outline.kind is OutlineKind.RING and _enters(part, face, other)
-    if inside:
-        return 0.0
-    across = (
-        other.grain if other.shape.section in _ROUND else outline.seen_from.axis if outline else other.grain
-    )
+    across = outline.seen_from.axis if outline and other.shape.section not in _ROUND else other.grain
     radius = other.box.size(other_face.axis) / 2
     side = next(a for a in Axis if a not in (face.axis, across))
     half = min(part.box.size(side) / 2, radius)
     return radius - sqrt(radius * radius - half * half)
 
 
-def _enters(part: Part, face: Face, other: Part) -> bool:
-    """Whether the end lies within the ring's box, short of the far outside."""
-    end = part.box.face(face)
-    return other.box.low[face.axis] < end < other.box.high[face.axis]
+def _inside_a_ring(part: Part, face: Face, other: Part) -> bool:
+    """Whether the end meets the inner wall of a ring."""
+    outline = other.shape.outline
+    if outline is None or outline.kind is not OutlineKind.RING or face.axis == outline.seen_from.axis:
+        return False
+    return other.box.low[face.axis] < part.box.face(face) < other.box.high[face.axis]
+
+
+def _rounded_end(part: Part, face: Face, ring: Part, owner: str) -> Shaped:
+    """What lies outside the inner wall's circle, off the corners of the end."""
+    assert ring.shape.outline is not None
+    along = ring.shape.outline.seen_from.axis
+    side = next(a for a in Axis if a not in (face.axis, along))
+    radius = ring.box.size(face.axis) / 2 - ring.shape.outline.radius
+    low, high = part.box.low[side], part.box.high[side]
+    arc = []
+    for i in range(_ARC + 1):
+        place = low + (high - low) * i / _ARC
+        off = place - ring.box.centre[side]
+        arc.append((ring.box.centre[face.axis] + face.sign * sqrt(max(0.0, radius**2 - off**2)), place))
+    out = part.box.face(face) + face.sign
+    outline = [*arc, (out, high), (out, low)]
+    points = tuple(point if face.axis < side else point[::-1] for point in outline)
+    span = part.box.low[along], part.box.high[along]
+    return Shaped(Prism(int(along), *span, points), face, "cope", owner)
 
 
 def _face_normal(part: Part, other: Part, face: Face) -> Vec3 | None:
