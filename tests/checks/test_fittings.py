@@ -4,6 +4,7 @@ import pytest
 
 from scantling.checks import Severity
 from scantling.checks.fasteners import fasteners
+from scantling.checks.hanging import wall_fixings
 from scantling.checks.hinges import hinges, hinges_wanted, lid_torque
 from scantling.checks.machines import machines
 from scantling.checks.notices import carried_notices
@@ -303,10 +304,31 @@ def test_a_screw_beside_its_stud(make):
 
     def asked(x):
         use = make.use("wood screw", joint.id, at=((x, 10.0, 40.0),))
-        return [f.code for f in make.ask(room, piece, hardware=(use,)) if f.severity is Severity.MUST]
+        return [f.code for f in make.ask(wall_fixings, piece, hardware=(use,)) if f.severity is Severity.MUST]
 
     assert asked(200.0 + 406.4 + 5.0) == []
     assert asked(300.0) == ["screw misses the stud"]
+
+
+def test_short_screws_pull_out_of_the_stud(make):
+    """A deep block of oak hung on one screw through a 20 mm cleat."""
+    cleat = make.part("cleat", (0, 280, 200), (300, 300, 280), grain=Axis.WIDE)
+    block = make.part("block", (0, 0, 0), (300, 280, 300), "white oak", grain=Axis.HIGH)
+    joints = (make.joint(block, cleat, "glue"), make.joint(cleat, "wall", "screws"))
+    piece = make.piece(cleat, block, joints=joints)
+
+    def asked(length):
+        sizes = (("length", length), ("diameter", 5.0))
+        use = make.use("wood screw", joints[1].id, sizes=sizes)
+        return make.ask(wall_fixings, piece, hardware=(use,))
+
+    # source: by hand; 19.5 kg x 9.81 x 150 / 240 = 119 N; 0.2 x 108.25 x 0.42² x 5 = 19.1 N a mm of thread
+    short = asked(38.0)
+    assert [f.code for f in short] == ["wall fixings", "wall screws pull out"]
+    assert short[1].number == pytest.approx(119, abs=1)
+    assert short[1].limit == pytest.approx(19.1 * 5.3, abs=0.5)
+    assert "39 mm" in short[1].mend.text
+    assert [f.code for f in asked(39.0)] == ["wall fixings"]
 
 
 def test_knees_and_seats(make):

@@ -1,4 +1,4 @@
-"""Does it get into the room, stand up in it, and fit the wall with its skirting and studs?"""
+"""Does it get into the room, stand up in it, and fit the wall with its skirting?"""
 
 from __future__ import annotations
 
@@ -6,21 +6,19 @@ from collections.abc import Iterator
 from itertools import permutations
 from math import hypot
 
-from scantling.checks.examined import GRAVITY, Examined
+from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Mend
-from scantling.checks.loads import bearings
 from scantling.checks.rules import rule
-from scantling.checks.ties import groups_rigid_when_taken_apart, is_hung
-from scantling.piece.model import WALL, Axis, Face, Joint, PartName
+from scantling.checks.ties import groups_rigid_when_taken_apart
+from scantling.piece.model import Axis, Face, PartName
 
 
 def room(examined: Examined) -> Iterator[Finding]:
-    """Findings on doorway, ceiling, wall, skirting and studs."""
+    """Findings on doorway, ceiling, wall and skirting."""
     yield from _doorway(examined)
     yield from _ceiling(examined)
     yield from _wall_width(examined)
     yield from _skirting(examined)
-    yield from _wall_fixings(examined)
 
 
 def _doorway(examined: Examined) -> Iterator[Finding]:
@@ -138,49 +136,3 @@ def _skirting(examined: Examined) -> Iterator[Finding]:
             ),
             place=examined.piece.room.place,
         )
-
-
-def _wall_fixings(examined: Examined) -> Iterator[Finding]:
-    fixed = [joint for joint in examined.piece.joints if joint.second == WALL]
-    for joint in fixed:
-        yield from _stud_misses(examined, joint)
-    if is_hung(examined):
-        yield from _hanging(examined, fixed)
-
-
-def _stud_misses(examined: Examined, joint: Joint) -> Iterator[Finding]:
-    setting = examined.piece.room
-    if setting.studs is None:
-        return
-    first, near = setting.first_stud or 0.0, rule("screw misses the stud").allowed
-    places = [at[Axis.WIDE] for use in examined.uses_of.get(joint.id, ()) for at in use.at]
-    misses = [abs((x - first + setting.studs / 2) % setting.studs - setting.studs / 2) for x in places]
-    if misses and min(misses) > near:
-        worst = min(misses)
-        yield rule("screw misses the stud").found(
-            f"{joint.first}: no screw comes within {examined.length(near)} of a stud; "
-            f"the nearest is {examined.length(worst)} off",
-            (joint.first,),
-            worst,
-            mend=Mend(f"move it {examined.length(worst)} sideways"),
-            place=joint.place,
-        )
-
-
-def _hanging(examined: Examined, fixed: list[Joint]) -> Iterator[Finding]:
-    """A piece that hangs: what its screws carry downward and pull outward."""
-    uses = [use for joint in fixed for use in examined.uses_of.get(joint.id, ())]
-    count = sum(use.count for use in uses)
-    mass = examined.mass.total + sum(b.mass for b in bearings(examined) if b.lasting)
-    if not count:
-        return
-    overall = examined.piece.overall
-    high = max(examined.bounds(j.first).centre[Axis.HIGH] for j in fixed) - overall.low[Axis.HIGH]
-    pull = mass * GRAVITY * overall.size(Axis.DEEP) / 2.0 / max(high, 1.0)
-    yield rule("wall fixings").found(
-        f"filled, it hangs {examined.weight(mass)} on {count} screws: {mass * GRAVITY / count:.0f} N down "
-        f"and about {pull / count:.0f} N outward on each; they must bite in studs or masonry plugs",
-        tuple(dict.fromkeys(j.first for j in fixed))[:4],
-        mass * GRAVITY,
-        place=fixed[0].place,
-    )

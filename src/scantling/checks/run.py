@@ -9,6 +9,7 @@ from scantling.checks.examined import Examined
 from scantling.checks.fasteners import fasteners
 from scantling.checks.finding import Finding, Severity
 from scantling.checks.fit import groove_and_gap_fit
+from scantling.checks.hanging import wall_fixings
 from scantling.checks.hinges import hinges
 from scantling.checks.holds import holds
 from scantling.checks.machines import machines
@@ -43,6 +44,7 @@ CHECKS: tuple[Check, ...] = (
     slides,
     hinges,
     room,
+    wall_fixings,
     machines,
     posture,
 )
