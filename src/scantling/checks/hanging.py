@@ -84,8 +84,9 @@ def _pull_out(examined: Examined, uses: list[tuple[Joint, HardwareUse]], outward
             if outward > per_mm * bite:
                 longer = examined.length(examined.step_up(outward / per_mm + before_stud))
                 yield rule("wall screws pull out").found(
-                    f"{joint.first}: screws {examined.length(sizes['length'])} long bite {examined.length(bite)} "
-                    f"into a stud behind plasterboard and hold {per_mm * bite:.0f} N; {outward:.0f} N pull on each",
+                    f"{joint.first}: screws {examined.length(sizes['length'])} long bite "
+                    f"{examined.length(bite)} into a stud behind plasterboard and hold "
+                    f"{per_mm * bite:.0f} N; {outward:.0f} N pull on each",
                     (joint.first,),
                     outward,
                     limit=per_mm * bite,

@@ -37,6 +37,7 @@ class Bearing:
     load: Load | None = None
 
 
+@lru_cache(maxsize=2)
 def bearings(examined: Examined) -> tuple[Bearing, ...]:
     """Every load and hold, shared out to the parts that carry it; pushes are left to other checks."""
     found: list[Bearing] = []

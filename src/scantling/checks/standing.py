@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from math import hypot
 
 from scantling.checks.examined import GRAVITY, Examined
@@ -73,6 +74,7 @@ class Balance:
         return max(short / (self.inside + wanted * self.outside), 0.0)
 
 
+@lru_cache(maxsize=2)
 def ground_edges(examined: Examined) -> tuple[GroundEdge, ...]:
     """Edges of the polygon round everything that reaches the floor; empty if nothing does."""
     floor = examined.piece.overall.low[Axis.HIGH]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from functools import lru_cache
 from itertools import pairwise
 
 from scantling.checks.examined import Examined
@@ -10,6 +11,7 @@ from scantling.checks.holding import holding
 from scantling.piece.model import FLOOR, WALL, Joint, PartName
 
 
+@lru_cache(maxsize=2)
 def groups_tied(examined: Examined) -> tuple[tuple[PartName, ...], ...]:
     """Parts joined into one body by anything firmer than resting; each group in the piece's order."""
     return _groups(examined, [(j.first, j.second) for j in _between_parts(examined) if _firm(j)])
