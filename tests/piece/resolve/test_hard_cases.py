@@ -235,3 +235,32 @@ def test_deep_nesting_of_groups_resolves(small):
     for n in range(6):
         inner = f"{{parts: {{g{n}: {inner}}}}}"
     assert len(small(f"parts: {{all in: {inner}}}\n").parts) == 1
+
+
+CURVED = """parts:
+  board: {wide: 8 right from left, deep: thick back from front, high: 12 up from bottom, grain: high, outline: OUTLINE}
+  peg: {wide: right of board to right, deep: thick back from front, high: 2 centred on AT}
+"""
+
+
+@pytest.mark.parametrize(
+    ("outline", "at", "face"),
+    [
+        # source: by hand; a triangle 8 wide at the floor, a point at 12: at 3 it is 6 wide
+        ("{path: [[0, 0], [8, 0], [0, 12]]}", 3, 6),
+        # the same seen from behind: across runs left, so the slope is on the left and the right face stays
+        ("{seen from: back, path: [[0, 0], [8, 0], [0, 12]]}", 3, 8),
+        # the right side bulges 1 past its chord from (7, 0) to (7, 12): at mid height 8
+        ("{path: [[0, 0], [7, 0], {to: [7, 12], round: 1}, [0, 12]]}", 6, 8),
+        # hollow by 1: 7 there
+        ("{path: [[0, 0], [8, 0], {to: [8, 12], hollow: 1}, [0, 12]]}", 6, 7),
+        # corners of 4: at 2 up the corner stands back 4 - sqrt(16 - 4) = 0.5359
+        ("{corners: 4}", 2, 8 - (4 - math.sqrt(12))),
+        ("{corners: 4}", 6, 8),
+        # an oval 8 x 12: at 9 up, 4 x sqrt(1 - 1/4) beyond the middle
+        ("oval", 9, 4 + 4 * math.sqrt(0.75)),
+    ],
+)
+def test_a_curved_edge_is_read_where_the_part_is(small, outline, at, face):
+    peg = small(CURVED.replace("OUTLINE", outline).replace("AT", str(at))).part("peg")
+    assert peg.box.low[0] / 25.4 == pytest.approx(face, abs=0.01)

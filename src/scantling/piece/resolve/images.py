@@ -31,7 +31,6 @@ from scantling.piece.model import (
     Vec3,
     Work,
 )
-from scantling.piece.resolve.measures import across_and_up
 from scantling.piece.resolve.steps import (
     Along,
     Mirror,
@@ -43,6 +42,7 @@ from scantling.piece.resolve.steps import (
     along,
     face_outside,
 )
+from scantling.piece.resolve.views import across_and_up, area, runs_left
 
 
 class Image:
@@ -131,7 +131,7 @@ class Image:
         ]
         bulges = [p.bulge for p in outline.path]
         count = len(points)
-        if _area(points) * _area([(p.across, p.up) for p in outline.path]) < 0:
+        if area(points) * area([(p.across, p.up) for p in outline.path]) < 0:
             points.reverse()
             bulges = [bulges[(count - i) % count] for i in range(count)]
         return tuple(PathPoint(a, u, b) for (a, u), b in zip(points, bulges, strict=True))
@@ -219,11 +219,6 @@ def swivelled(step: Swivel, p: Vec3) -> Vec3:
     return (q[0], q[1], q[2])
 
 
-def runs_left(seen_from: Face) -> bool:
-    """Whether across runs against the axis: seen from the back, the left, or from below."""
-    return seen_from in (Face.BACK, Face.LEFT, Face.BOTTOM)
-
-
 def _in_view(p: PathPoint, seen_from: Face, box: Box) -> Vec3:
     across, up = across_and_up(seen_from)
     at = [box.low[0], box.low[1], box.low[2]]
@@ -236,7 +231,3 @@ def _from_view(at: Vec3, seen_from: Face, box: Box) -> tuple[float, float]:
     across, up = across_and_up(seen_from)
     along_axis = box.high[across] - at[across] if runs_left(seen_from) else at[across] - box.low[across]
     return along_axis, at[up] - box.low[up]
-
-
-def _area(points: list[tuple[float, float]]) -> float:
-    return sum(a * d - c * b for (a, b), (c, d) in zip(points, points[1:] + points[:1], strict=True))

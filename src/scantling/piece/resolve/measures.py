@@ -13,6 +13,7 @@ from scantling.piece.resolve.faces import extent
 from scantling.piece.resolve.narrowing import agreed, meant
 from scantling.piece.resolve.tree import PART, Seen, Thing
 from scantling.piece.resolve.values import Value, length
+from scantling.piece.resolve.views import across_and_up
 
 AXIS_OF = {"width": Axis.WIDE, "depth": Axis.DEEP, "height": Axis.HIGH}
 
@@ -36,13 +37,6 @@ def _as_seen(axis: Axis, seen_from: Face) -> Axis:
     """Width runs across and height up for one who looks at the outline."""
     across, up = across_and_up(seen_from)
     return {Axis.WIDE: across, Axis.HIGH: up, Axis.DEEP: seen_from.axis}[axis]
-
-
-def across_and_up(seen_from: Face) -> tuple[Axis, Axis]:
-    """The axes that run across and up for one who looks at that face."""
-    if seen_from.axis is Axis.HIGH:
-        return Axis.WIDE, Axis.DEEP
-    return (Axis.DEEP if seen_from.axis is Axis.WIDE else Axis.WIDE), Axis.HIGH
 
 
 def thing_size(thing: Thing, word: str) -> float:

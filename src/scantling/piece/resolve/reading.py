@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from scantling.piece.model import Axis, Face, Lean, Outline, OutlineKind, Section, Taper
 from scantling.piece.resolve.tree import Thing
+from scantling.piece.resolve.views import across_and_up, crossing, drawn, runs_left
 
 Where = Callable[[Axis], float]
 
@@ -83,9 +84,39 @@ def widening(lean: Lean, section: Section, axis: Axis, height: float) -> float:
 def _outlined(
     thing: Thing, outline: Outline, axis: Axis, low: float, high: float, where: Where
 ) -> tuple[float, float]:
-    if outline.kind not in (OutlineKind.ROUND, OutlineKind.OVAL, OutlineKind.RING):
-        return low, high
+    if outline.kind is OutlineKind.PATH:
+        return _path_span(thing, outline, axis, low, high, where)
+    if outline.kind is OutlineKind.CORNERS:
+        inset = _corner_inset(thing, outline, axis, where)
+        return low + inset, high - inset
     return _round_span(thing, outline, axis, low, high, where, 0.0)
+
+
+def _corner_inset(thing: Thing, outline: Outline, axis: Axis, where: Where) -> float:
+    """How far a rounded corner stands back: r - sqrt(r² - (r - d)²), at d from the end."""
+    other = next(a for a in Axis if a not in (axis, outline.seen_from.axis))
+    across = thing.reach(other)
+    at = min(max(where(other), across.low), across.high)
+    radius = outline.radius
+    short = radius - min(at - across.low, across.high - at)
+    return radius - math.sqrt(radius * radius - short * short) if short > 0 else 0.0
+
+
+def _path_span(
+    thing: Thing, outline: Outline, axis: Axis, low: float, high: float, where: Where
+) -> tuple[float, float]:
+    """Where a line through the asking part's place enters and leaves the outline; the box where it misses."""
+    across, up = across_and_up(outline.seen_from)
+    other = up if axis is across else across
+    run = thing.reach(other)
+    left = runs_left(outline.seen_from)
+    at = run.high - where(other) if other is across and left else where(other) - run.low
+    found = crossing(drawn(outline.path), at, upright=axis is up)
+    if found is None:
+        return low, high
+    if axis is across and left:
+        return high - found[1], high - found[0]
+    return low + found[0], low + found[1]
 
 
 def _round_span(
