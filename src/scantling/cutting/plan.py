@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
 from functools import lru_cache
 
 from scantling.cutting.bound import least_money
@@ -15,24 +14,16 @@ from scantling.cutting.layout import areas_of, stock_layout
 from scantling.cutting.milling import Means, means_of
 from scantling.cutting.report import plan_notes, unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE, Problem
-from scantling.cutting.solver.search import Filling, Search
+from scantling.cutting.solver.search import Search
 from scantling.cutting.supply import Source, sources_for
-from scantling.cutting.wants import Group, blank_of, group_of, with_widths
+from scantling.cutting.wants import blank_of, with_widths
+from scantling.cutting.ways import Answer, Chooser, fits
 from scantling.joinery.features import MachinedPiece
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop
 
 _EFFORT = 6000  # wants put in anew for each second asked for: what a slow machine does in about that time
 _RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
-
-
-@dataclass(frozen=True)
-class Answer:
-    """One group of needs, solved."""
-
-    group: Group
-    filling: Filling
-    chosen: tuple[tuple[Need, Way], ...]
 
 
 def cut_plan(machined: MachinedPiece, shop: Shop, *, seed: int = 0, seconds: float = 1.0) -> CutPlan:
@@ -80,101 +71,7 @@ def _solved(
 ) -> Answer:
     """The best filling found; remembered, for an edit seldom touches every group of a piece."""
     until = time.monotonic() + _RUNAWAY * (1 + seconds)
-    means = means_of(machines)
-    ways = {need.part: _ways(need, sources, means) for need in needs}
-    trials = 1 + sum(len(ways[mine[0].part]) - 1 for mine in _alike(needs))
-    attempt = Attempt(needs, sources, means, seed, effort // (2 * trials), until)
-    best = _other_ways(attempt, attempt.made({part: each[0] for part, each in ways.items()}), ways)
-    search = Search(best.group.problem, seed)
-    return replace(best, filling=search.improve(best.filling, effort // 2, until))
-
-
-def _alike(needs: Sequence[Need]) -> list[list[Need]]:
-    """Copies of one part together: they are made in one way."""
-    alike: dict[str, list[Need]] = {}
-    for need in needs:
-        alike.setdefault(need.definition, []).append(need)
-    return list(alike.values())
-
-
-@dataclass(frozen=True)
-class Attempt:
-    """Needs and stock of one group, and how hard each choice of ways is tried."""
-
-    needs: tuple[Need, ...]
-    sources: tuple[Source, ...]
-    means: Means
-    seed: int
-    effort: int
-    until: float
-
-    def made(self, chosen: Mapping[str, Way]) -> Answer:
-        """The group filled with every part made in its chosen way."""
-        pairs = tuple((need, chosen[need.part]) for need in self.needs)
-        group = group_of(pairs, self.sources, self.means)
-        search = Search(group.problem, self.seed)
-        filling = search.fill()
-        if filling.cost[:2] != (0, 0):
-            filling = search.improve(filling, self.effort, self.until)
-        return Answer(group, filling, pairs)
-
-
-def _ways(need: Need, sources: tuple[Source, ...], means: Means) -> tuple[Way, ...]:
-    """The ways some stock allows, each one that opens stock the ways before it do not; never none."""
-    useful: list[Way] = []
-    opened: set[int] = set()
-    for way in need.ways:
-        fits = _fits(need, way, sources, means)
-        if fits and (way.role is not Role.LAYER or not fits <= opened):
-            useful.append(way)
-            opened |= fits
-    return tuple(useful) or need.ways[:1]
-
-
-def _fits(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> set[int]:
-    problem = group_of([(need, way)], sources, means).problem
-    of_items = [set(item.fits) for item in problem.items]
-    of_panels = [{s for s, widest in enumerate(p.widest) if widest} for p in problem.panels]
-    fits = [*of_items, *of_panels]
-    return set.union(*fits) if all(fits) else set()
-
-
-def _other_ways(attempt: Attempt, best: Answer, ways: Mapping[str, tuple[Way, ...]]) -> Answer:
-    """Where something is missing or must be bought, try the parts in their other ways.
-
-    First all that can be laminated at once, for that may save a thick board no single part would save.
-    """
-    bound = least_money(attempt.needs, attempt.sources)
-    if best.filling.cost[:2] == (0, 0):
-        return best
-    laminated = {
-        part: next((w for w in each if w.role is Role.LAYER), each[0]) for part, each in ways.items()
-    }
-    if any(laminated[part] != each[0] for part, each in ways.items()):
-        best = min(best, attempt.made(laminated), key=lambda a: a.filling.cost[:2])
-    for mine in _alike(attempt.needs):
-        for way in ways[mine[0].part]:
-            short, money, _ = best.filling.cost
-            if not short and money <= bound:
-                return best
-            chosen = {need.part: taken for need, taken in best.chosen}
-            number = mine[0].ways.index(way)
-            if chosen[mine[0].part] == way or any(len(need.ways) <= number for need in mine):
-                continue
-            tried = attempt.made(chosen | {need.part: need.ways[number] for need in mine})
-            if _aim(tried) < _aim(best):
-                best = tried
-    return best
-
-
-def _laminated(ways: tuple[Way, ...]) -> Way:
-    return next((way for way in ways if way.role is Role.LAYER), ways[0])
-
-
-def _aim(answer: Answer) -> tuple[int, float, float]:
-    """Fewest blanks missing, least money, then what is nearest to saving a board."""
-    short, money, _ = answer.filling.cost
-    return short, money, answer.filling.smooth
+    return Chooser(needs, sources, means_of(machines), seed, effort, until).answer()
 
 
 def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop) -> CutPlan:
@@ -273,7 +170,7 @@ def _why(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> str
     """Why a part is glued up."""
     if need.ways[0].role is not Role.WHOLE:
         return "so the piece file asks"
-    if not _fits(need, need.ways[0], sources, means):
+    if not fits(need, need.ways[0], sources, means):
         lack = "thick" if way.role is Role.LAYER else "wide and flat"
         return f"no board here gives it whole: none is {lack} enough once milled"
     return "a board would give it whole, but this way less has to be bought"

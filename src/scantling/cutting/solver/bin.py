@@ -62,6 +62,15 @@ class Bin:
     def spots(self) -> tuple[Spot, ...]:
         return tuple(p for g in self.segments for s in g.strips for p in s.spots)
 
+    @cached_property
+    def strip_widths(self) -> dict[int, tuple[int, int]]:
+        """For every want: width of all that lies here of it, and in how many places."""
+        found: dict[int, tuple[int, int]] = {}
+        for spot in self.spots:
+            width, count = found.get(spot.want, (0, 0))
+            found[spot.want] = (width + spot.width, count + 1)
+        return found
+
 
 def put(bin_: Bin, offer: Offer) -> Bin:
     """The bin with the offer taken."""
@@ -108,6 +117,8 @@ def margins(stock: Stock, length: int) -> tuple[int, int]:
 
 def wander(stock: Stock, length: int) -> int:
     """How far the edge of a bent segment strays from its straightened line, either way."""
+    if not stock.crook:
+        return 0
     return -(-stock.crook * length * length // (2 * stock.length * stock.length))
 
 

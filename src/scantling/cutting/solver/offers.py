@@ -139,6 +139,8 @@ def _in_segment(
     slack = wander(stock, whole)
     run = (segment.x0, segment.x1)
     for band in free_widths(stock, segment):
+        if not widths(band[1] - band[0]):
+            continue
         for x in starts(stock, run, length, care):
             bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
             spot = _first_fit(stock, band, bars, want, x, length, widths)
@@ -153,6 +155,8 @@ def _in_segment(
 
 def _in_bin(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths) -> Iterator[Offer]:
     band = margins(stock, length)
+    if not widths(band[1] - band[0]):
+        return
     slack = wander(stock, length)
     fresh = 0.0 if bin_.segments else _FRESH * stock.length * stock.width
     for run in free_lengths(stock, bin_.segments):

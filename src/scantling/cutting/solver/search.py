@@ -19,9 +19,10 @@ Key = tuple[int, int]  # pool, copy
 Cost = tuple[int, float, float]  # area unmet, money, value used up
 _MONEY = 3.0 * SCALE**2  # weight of money against value used up
 _SHORT = 1e3  # weight of area that found no place
-_HISTORY = 20  # late acceptance: a filling may be as bad as the one this many steps ago
-_NOISE = 0.25
-_STRIP = 80 * SCALE  # a strip more in a panel is a glue line more: worth this much width
+_FRESH_MONEY = 1e12  # a bin that costs money is opened only where no other has room
+_HISTORY = 40  # late acceptance: a filling may be as bad as the one this many steps ago
+_NOISE = 0.5
+_STRIP = 15 * SCALE  # a strip more in a panel is a glue line more: worth this much width
 # Area that breaking into one more bin weighs: it must be carried, cut and flattened.
 _OPENED = 15_000 * SCALE**2
 _WORTH_FULL = 0.9  # of its area: a leftover as wide as its board
@@ -57,6 +58,7 @@ class Search:
         wants: list[Item | Panel] = [*self.problem.items, *self.problem.panels]
         self.wants = {want.id: want for want in wants}
         self._fresh = {s: Bin(s, -1) for s in range(len(self.problem.stocks))}
+        self._givers = {want.id: _givers(want) for want in wants}
         self.order = sorted(self.wants.values(), key=self._hardness)
 
     def fill(self) -> Filling:
@@ -142,39 +144,42 @@ class Search:
         return True
 
     def _take(self, bins: dict[Key, Bin], want: Item | Panel, have: int, count: int, noise: float) -> bool:
-        best: tuple[float, Key, Bin, Offer] | None = None
-        for key, bin_ in (*bins.items(), *self._fresh_bins(bins)):
+        best: tuple[float, Key | None, Bin, Offer] | None = None
+        used: dict[int, int] = {}
+        for key, bin_ in bins.items():
+            used[key[0]] = used.get(key[0], 0) + 1
             offer = self._offer(bin_, want, have, count)
-            if offer is None:
+            if offer is not None:
+                score = offer.score * (1 + noise * self.random.random())
+                if best is None or score < best[0]:
+                    best = (score, key, bin_, offer)
+        for number in self._givers[want.id]:
+            stock = self.problem.stocks[number]
+            if stock.count is not None and used.get(stock.pool, 0) >= stock.count:
                 continue
-            score = offer.score * (1 + noise * self.random.random())
-            if not bin_.segments:
-                score += self._stock(bin_).money * 1e12
-            if best is None or score < best[0]:
-                best = (score, key, bin_, offer)
+            offer = self._offer(self._fresh[number], want, have, count)
+            if offer is not None:
+                score = offer.score * (1 + noise * self.random.random()) + stock.money * _FRESH_MONEY
+                if best is None or score < best[0]:
+                    best = (score, None, self._fresh[number], offer)
         if best is None:
             return False
-        _, key, bin_, offer = best
-        bins[key] = put(bin_ if bin_.segments else Bin(bin_.stock, key[1]), offer)
+        _, key_, bin_, offer = best
+        if key_ is None:
+            key_ = self._new_key(bins, self._stock(bin_).pool)
+            bin_ = Bin(bin_.stock, key_[1])
+        bins[key_] = put(bin_, offer)
         return True
 
+    def _new_key(self, bins: Mapping[Key, Bin], pool: int) -> Key:
+        taken = {copy for used, copy in bins if used == pool}
+        return pool, next(c for c in range(len(taken) + 1) if c not in taken)
+
     def _offer(self, bin_: Bin, want: Item | Panel, have: int, count: int) -> Offer | None:
-        stock = self._stock(bin_)
+        stock = self.problem.stocks[bin_.stock]
         if isinstance(want, Item):
             return item_offer(stock, bin_, want) if bin_.stock in want.fits else None
         return panel_offer(stock, bin_, want, have, count) if want.widest[bin_.stock] else None
-
-    def _fresh_bins(self, bins: dict[Key, Bin]) -> list[tuple[Key, Bin]]:
-        used: dict[int, set[int]] = {}
-        for pool, copy in bins:
-            used.setdefault(pool, set()).add(copy)
-        fresh = []
-        for number, stock in enumerate(self.problem.stocks):
-            taken = used.get(stock.pool, set())
-            if stock.count is None or len(taken) < stock.count:
-                copy = next(c for c in range(len(taken) + 1) if c not in taken)
-                fresh.append(((stock.pool, copy), self._fresh[number]))
-        return fresh
 
     def _bin_cost(self, bin_: Bin) -> tuple[float, float, float]:
         """Money, value used up, and what the search goes by."""
@@ -194,11 +199,20 @@ class Search:
         return stock.money, value, _MONEY * stock.money * full**0.5 + stock.rate * _STRIP * strips
 
     def _reached(self, bins: Mapping[Key, Bin], panel: Panel) -> tuple[int, int]:
-        widths = [p.width - panel.extra for b in bins.values() for p in b.spots if p.want == panel.id]
-        return sum(widths), len(widths)
+        """Width made up of a panel so far, and of how many strips."""
+        found = [b.strip_widths[panel.id] for b in bins.values() if panel.id in b.strip_widths]
+        count = sum(number for _, number in found)
+        return sum(width for width, _ in found) - count * panel.extra, count
 
     def _stock(self, bin_: Bin) -> Stock:
         return self.problem.stocks[bin_.stock]
+
+
+def _givers(want: Item | Panel) -> list[int]:
+    """Stocks that can give it."""
+    if isinstance(want, Item):
+        return sorted(want.fits)
+    return [stock for stock, widest in enumerate(want.widest) if widest]
 
 
 def _size(want: Item | Panel, measure: int) -> int:
