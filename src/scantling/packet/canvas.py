@@ -30,8 +30,6 @@ class Pen(Enum):
     EDGE = (0.3, "", INK)
     THIN = (0.2, "", INK)
     HIDDEN = (0.22, "1.6 0.9", INK)
-    CENTRE = (0.18, "5 0.9 0.9 0.9", INK)
-    GHOST = (0.2, "5 0.9 0.9 0.9 0.9 0.9", QUIET)
     HATCH = (0.13, "", QUIET)
     QUIET = (0.18, "", QUIET)
     SAW = (0.7, "", INK)
@@ -75,6 +73,14 @@ class Canvas:
         """A filled shape with holes; a hair of stroke in its colour closes seams between neighbours."""
         data = "".join(path_data(loop, True) for loop in loops)
         self._put(f'<path d="{data}" fill="{fill}" stroke="{fill}" stroke-width="0.1"/>')
+
+    def double_arrow(self, first: Point, second: Point) -> None:
+        """A thin level or upright line with an open head at both ends: the way the grain runs."""
+        self.line(Pen.THIN, first, second)
+        level = first[1] == second[1]
+        for (x, y), way in ((first, 1.5), (second, -1.5)):
+            head = [(way, -0.7), (0.0, 0.0), (way, 0.7)] if level else [(-0.7, -way), (0.0, 0.0), (0.7, -way)]
+            self.line(Pen.THIN, *((x + dx, y + dy) for dx, dy in head))
 
     def rectangle(self, low: Point, size: Point, *, fill: str = "none", pen: Pen = Pen.NONE) -> None:
         (x, y), (w, h) = low, size

@@ -141,19 +141,9 @@ def _grain(canvas: Canvas, corner: Point, room: Point, turned: bool) -> None:
     if min(w, h) < 7 or max(w, h) < 26:
         return
     if turned:
-        _double_arrow(canvas, (x + 3.5, y + h - 3), (x + 3.5, y + h - 11))
+        canvas.double_arrow((x + 3.5, y + h - 3), (x + 3.5, y + h - 11))
         return
-    _double_arrow(canvas, (x + 3, y + h - 2.6), (x + 11, y + h - 2.6))
-
-
-def _double_arrow(canvas: Canvas, first: Point, second: Point) -> None:
-    canvas.line(Pen.THIN, first, second)
-    level = first[1] == second[1]
-    for (x, y), way in ((first, 1), (second, -1)):
-        if level:
-            canvas.line(Pen.THIN, (x + 1.5 * way, y - 0.7), (x, y), (x + 1.5 * way, y + 0.7))
-        else:
-            canvas.line(Pen.THIN, (x - 0.7, y - 1.5 * way), (x, y), (x + 0.7, y - 1.5 * way))
+    canvas.double_arrow((x + 3, y + h - 2.6), (x + 11, y + h - 2.6))
 
 
 def _defect(canvas: Canvas, frame: _Frame, defect: Defect) -> None:
@@ -189,7 +179,7 @@ def _free_place(frame: _Frame, cut: SawCut, ends: tuple[Point, Point], taken: Se
     (x, y), step = ends[0], 2 * BADGE + 0.2
     at_edge = y <= ABOVE + 0.5 if cut.across else x <= LEFT + 1 / frame.scale
     start = -BADGE if at_edge else BADGE
-    for turn in range(4):
+    for turn in range(2 if cut.across else 4):
         off = start + turn * step
         place = (x, y + off) if cut.across else (x + off, y)
         if all(abs(place[0] - a) >= step or abs(place[1] - b) >= step for a, b in taken):

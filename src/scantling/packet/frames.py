@@ -129,8 +129,9 @@ def lean_angles(part: Part) -> LeanAngles | None:
 
 def _side_with_most_work(machined: MachinedPart, grain: Axis, across: Axis) -> int:
     plus = cross(_unit(grain, 1), _unit(across, 1))
-    score = -sum(dot(hole.direction, plus) for hole in machined.holes if not hole.through)
-    score += 2 * sum(dot(cut.face.normal, plus) for cut in (*machined.cuts, *machined.shaped))
+    faces = [cut.face for cut in machined.cuts] + [shaped.face for shaped in machined.shaped]
+    score = 2 * sum(dot(face.normal, plus) for face in faces)
+    score -= sum(dot(hole.direction, plus) for hole in machined.holes if not hole.through)
     return -1 if score < -1e-9 else 1
 
 

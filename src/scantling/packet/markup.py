@@ -40,7 +40,8 @@ def rows_table(heads: list[str], rows: list[list[Inside]], caption: str) -> Mark
     head = element("tr", *(element("th", title, scope="col") for title in heads))
     body = joined(*(element("tr", *(element("td", cell) for cell in row)) for row in rows))
     table = element("table", element("caption", caption), element("thead", head), element("tbody", body))
-    return element("div", table, class_="wide", tabindex="0", role="region", aria_label=caption)
+    kind = "wide many" if len(heads) > 4 else "wide"
+    return element("div", table, class_=kind, tabindex="0", role="region", aria_label=caption)
 
 
 def bullets(lines: list[str]) -> Markup:
@@ -48,8 +49,10 @@ def bullets(lines: list[str]) -> Markup:
     return element("ul", *(element("li", line) for line in lines)) if lines else Markup("")
 
 
-def picture(svg: str, note: str = "") -> Markup:
-    """A drawing of ours inside the page, with a line under it."""
+def picture(svg: str, note: str = "", *, measured: bool = False) -> Markup:
+    """A drawing of ours with a line under it; a `measured` one scrolls rather than shrinks."""
     inner = Markup(svg.replace(' xmlns="http://www.w3.org/2000/svg"', "", 1))
     caption = element("figcaption", note) if note else None
-    return element("figure", element("div", inner, class_="drawing"), caption)
+    return element(
+        "figure", element("div", inner, class_="drawing measured" if measured else "drawing"), caption
+    )

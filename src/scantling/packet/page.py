@@ -122,7 +122,9 @@ def _views(data: Data) -> Markup:
     poses = (picture(pose["svg"], pose["name"]) for pose in data["poses"])
     return joined(
         element("div", *poses, class_="poses"),
-        picture(data["general"]["svg"], "Third angle: each view stands on the side from which it is seen."),
+        picture(
+            data["general"]["svg"], "Third angle: each view stands where it is seen from.", measured=True
+        ),
         picture(
             data["exploded"]["svg"], "All parts apart. The numbers are the item numbers of the parts list."
         ),

@@ -72,7 +72,7 @@ def cutting(data: Data) -> Markup:
 
 def _stock(layout: Data) -> Markup:
     cuts: list[list[Inside]] = [
-        [element("b", str(cut["number"])), cut["kind"], cut["machine"], cut["setting"], cut["gives"]]
+        [element("b", str(cut["number"])), _how(cut, layout), cut["setting"], cut["gives"]]
         for cut in layout["cuts"]
     ]
     blanks: list[list[Inside]] = [
@@ -84,17 +84,19 @@ def _stock(layout: Data) -> Markup:
         element(
             "p", f"{layout['facts']}. Saw: {layout['machine']}." if layout["machine"] else layout["facts"]
         ),
-        picture(layout["svg"]),
+        picture(layout["svg"], measured=True),
         bullets(layout["notes"]),
-        rows_table(
-            ["Cut", "How", "Saw", "Stop or fence", "Gives"], cuts, f"Cuts of {layout['stock']}, in order"
-        ),
+        rows_table(["Cut", "How", "Stop or fence", "Gives"], cuts, f"Cuts of {layout['stock']}, in order"),
         rows_table(
             ["Blank", "Part", "Cut to, W × L", "Mill to, T × W × L", "Can be flat at"],
             blanks,
             f"Blanks of {layout['stock']}",
         ),
     )
+
+
+def _how(cut: Data, layout: Data) -> str:
+    return str(cut["kind"] if layout["machine"] else f"{cut['kind']}, {cut['machine']}")
 
 
 def sheets(data: Data) -> Markup:
@@ -110,7 +112,7 @@ def _sheet(sheet: Data) -> Markup:
         element("h3", element("span", str(sheet["number"]), class_="number"), " " + sheet["name"]),
         element("dl", *pairs, class_="facts"),
         bullets(sheet["copies"]),
-        picture(sheet["svg"], sheet["faces"]),
+        picture(sheet["svg"], sheet["faces"], measured=True),
         _holes(sheet["holes"]),
         _cuts(sheet["cuts"]),
         bullets(sheet["notes"]),

@@ -214,6 +214,8 @@ def _sizes(page: _Page, size: Vec3, above: Sequence[Mark], under: Sequence[Mark]
     upright(canvas, low, high, left - 7.0, left, sizes.plain(size[1]))
     upright(canvas, foot, thin, left - 7.0, left, sizes.plain(size[2]))
     canvas.text((left, low + 3.6), "end 0", size=2.6, anchor="start", ink=QUIET)
+    canvas.double_arrow((left + 12, low + 2.8), (left + 21, low + 2.8))
+    canvas.text((left + 22.5, low + 3.6), "grain", size=2.6, anchor="start", ink=QUIET)
 
 
 def _once(marks: Sequence[Mark]) -> list[Mark]:

@@ -33,11 +33,6 @@ class Sizes:
         """In the first unit: "37 1/2 in"."""
         return format_length(_settled(mm), self.style).text
 
-    def other(self, mm: float) -> str:
-        """The unit beside, without its name: "952.5"."""
-        style = Style(LengthUnit.MM if self.inches else LengthUnit.INCHES, self.style.fraction)
-        return Sizes(style).plain(mm)
-
     def both(self, mm: float) -> str:
         """In both units: "37 1/2 in (952.5 mm)"."""
         return dual(_settled(mm), self.style)
