@@ -194,6 +194,24 @@ def test_tones(by_hand, desk):
         shaded_picture(scene_of(desk), View.named("front"), tones={"top": "bright"})
 
 
+def test_shadow_of_a_plate(by_hand):
+    """A plate 50 above a floor throws a shadow of its own size, shifted as the sun stands."""
+    # source: by hand; shift 50·(.35, .75)/.55 = (31.8, 68.2), less what the plate itself covers
+    floor = by_hand.part("floor", (0, 0, 0), (400, 400, 10), grain=Axis.WIDE)
+    plate = by_hand.part("plate", (150, 150, 60), (250, 250, 70), grain=Axis.WIDE)
+    scene = scene_of(by_hand.piece(floor, plate))
+    picture = shaded_picture(scene, View.named("top"), shadows=True)
+    dark = sum(area(region.loops) for region in picture.regions if not region.lit)
+    top, bottom = (60, 50)  # the shadow of a plate 10 thick reaches from its upper to its lower edges
+    long, short = (0.35 / 0.55, 0.75 / 0.55)
+    thrown = 100 * 100 + 10 * (100 * long + 100 * short)
+    hidden = (100 - bottom * long) * (100 - bottom * short)
+    assert dark == pytest.approx(thrown - hidden, rel=1e-3)
+    assert top == bottom + 10
+    whole = sum(area(region.loops) for region in picture.regions)
+    assert whole == pytest.approx(400 * 400)
+
+
 def test_svg_is_sound_and_to_scale(desk):
     """One path a weight, real millimetres of paper, up turned over; ids when asked for."""
     # source: by hand; 1040 x 740 at 1:10 and 2 mm round it

@@ -18,7 +18,7 @@ from scantling.geometry.primitives import (
     Rim,
     anticlockwise,
 )
-from scantling.geometry.profile import inner_factor
+from scantling.geometry.profile import inner_factor, sides_of_circle
 from scantling.geometry.shapes import outline_frame, outlined
 from scantling.geometry.view import View
 from scantling.piece.model import (
@@ -34,8 +34,6 @@ from scantling.piece.model import (
     Shape,
     Work,
 )
-
-ROUND_STEPS = 6  # chords of a quarter round run round an outline
 
 
 def work_cutters(work: tuple[Work, ...], box: Box, shape: Shape) -> list[Primitive]:
@@ -160,9 +158,10 @@ def _run(work: EdgeWork) -> tuple[tuple[float, float], ...]:
 
 def _quarter(size: float) -> tuple[tuple[float, float], ...]:
     """A quarter round by chords that keep its area, from the broad face to the edge."""
-    step = pi / 2 / ROUND_STEPS
-    reach = size * inner_factor(step, ROUND_STEPS)
-    inner = [(size - reach * sin(i * step), size - reach * cos(i * step)) for i in range(1, ROUND_STEPS)]
+    chords = sides_of_circle(size) // 4
+    step = pi / 2 / chords
+    reach = size * inner_factor(step, chords)
+    inner = [(size - reach * sin(i * step), size - reach * cos(i * step)) for i in range(1, chords)]
     return ((size, 0.0), *inner, (0.0, size))
 
 

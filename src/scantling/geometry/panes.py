@@ -1,0 +1,118 @@
+"""Flat faces as shapes on the paper, and what of each no nearer face covers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from manifold3d import CrossSection, OpType
+
+from scantling.geometry.kernel import Array, Whole
+from scantling.geometry.staging import FACING, Staged
+from scantling.piece.model import TOUCH
+
+HANDFUL = 8  # faces taken away at a time
+SLIVER = 0.05  # mm²: smaller regions and holes are rounding
+
+
+@dataclass(frozen=True, eq=False)
+class Panes:
+    """Flat faces that look toward the eye: facet `facet` of part number `owner`. (n,) each
+
+    `plane` (n, 3): depth toward the eye = p0 + p1·across + p2·up.
+    """
+
+    owner: Whole
+    facet: Whole
+    normal: Array
+    plane: Array
+    low: Array
+    high: Array
+    points: tuple[Array, ...]
+    shapes: tuple[CrossSection, ...]
+
+
+def panes_of(stage: list[Staged]) -> Panes:
+    """All faces that look toward the eye, as shapes on the paper."""
+    names: list[tuple[int, int]] = []
+    normals, planes, points, shapes = [], [], [], []
+    for order, subject in enumerate(stage):
+        facets = subject.mesh.facets
+        normal = facets.normal @ subject.turn.T
+        for i in np.flatnonzero((normal[:, 2] > FACING) & (facets.area > SLIVER)).tolist():
+            loops = [subject.points[loop] for loop in facets.loops(i)]
+            every = np.vstack(loops)
+            n = normal[i]
+            names.append((order, i))
+            normals.append(n)
+            planes.append((float(n @ every[0]) / n[2], -n[0] / n[2], -n[1] / n[2]))
+            points.append(every)
+            shapes.append(CrossSection([loop[:, :2] for loop in loops]))
+    low = np.array([p[:, :2].min(0) for p in points]).reshape(-1, 2)
+    high = np.array([p[:, :2].max(0) for p in points]).reshape(-1, 2)
+    owner, facet = np.array(names, dtype=np.int64).reshape(-1, 2).T
+    flat = (np.array(normals).reshape(-1, 3), np.array(planes).reshape(-1, 3))
+    return Panes(owner, facet, *flat, low, high, tuple(points), tuple(shapes))
+
+
+def visible_shapes(panes: Panes) -> list[CrossSection]:
+    """Of each face the shape on the paper that no nearer face covers."""
+    nearest = np.array([points[:, 2].max() for points in panes.points])
+    sizes = np.prod(panes.high - panes.low, axis=1)
+    return [_uncovered(panes, i, nearest, sizes) for i in range(len(panes.shapes))]
+
+
+def _uncovered(panes: Panes, i: int, nearest: Array, sizes: Array) -> CrossSection:
+    """What the nearer faces leave of face i; large ones first, for most often they leave nothing."""
+    low, high, points = panes.low, panes.high, panes.points[i]
+    near = np.asarray((low < high[i] - 1e-6).all(1) & (high > low[i] + 1e-6).all(1))
+    near &= nearest > points[:, 2].min() - TOUCH
+    near[i] = False
+    others = np.flatnonzero(near)
+    rise = panes.plane[others] - panes.plane[i]
+    over = rise[:, :1] + rise[:, 1:] @ points[:, :2].T
+    kept = over.max(1) > TOUCH
+    kept |= (over.min(1) >= -TOUCH) & (others < i)  # of two in one plane the first is seen
+    others, whole = others[kept], over[kept].min(1) >= -TOUCH
+    order = np.argsort(-sizes[others], kind="stable")
+    shape = panes.shapes[i]
+    for few in np.array_split(order, max(1, -(-len(order) // HANDFUL))):
+        pairs = zip(others[few].tolist(), whole[few].tolist(), strict=True)
+        covers = [c for j, all_over in pairs if (c := _cover(panes, i, j, all_over)) is not None]
+        if covers:
+            shape = CrossSection.batch_boolean([shape, *covers], OpType.Subtract)
+        if shape.is_empty():
+            break
+    return shape
+
+
+def _cover(panes: Panes, i: int, j: int, all_over: bool) -> CrossSection | None:
+    """What face j hides of face i: j itself where its plane is the nearer one."""
+    if all_over:
+        return panes.shapes[j]
+    rise = panes.plane[j] - panes.plane[i]
+    over = rise[0] + panes.points[j][:, :2] @ rise[1:]
+    if over.max() <= TOUCH:
+        return None
+    if over.min() >= -TOUCH:
+        return panes.shapes[j]
+    return panes.shapes[j] ^ _half_plane(rise, panes.low[j] - 1.0, panes.high[j] + 1.0)
+
+
+def _half_plane(rise: Array, low: Array, high: Array) -> CrossSection:
+    """Where rise0 + rise1·u + rise2·v is positive, as far as the box from `low` to `high`."""
+    slope = rise[1:]
+    long = float(np.hypot(*slope))
+    out = slope / long
+    middle = (low + high) / 2
+    far = float(np.hypot(*(high - low)))
+    start = middle - out * (float(rise[0] + middle @ slope) / long)
+    along = np.array([-out[1], out[0]])
+    quad = [start - along * 2 * far, start - along * 2 * far + out * 4 * far]
+    quad += [start + along * 2 * far + out * 4 * far, start + along * 2 * far]
+    return CrossSection([np.array(quad)[::-1] if _clockwise(quad) else np.array(quad)])
+
+
+def _clockwise(points: list[Array]) -> bool:
+    a, b, c = points[:3]
+    return bool((b - a)[0] * (c - b)[1] - (b - a)[1] * (c - b)[0] < 0)
