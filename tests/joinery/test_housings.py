@@ -102,3 +102,18 @@ def test_a_breadboard_end_is_pegged_in_slots_outside_the_glue(bench_of):
     lengths = [s.box.size(Axis.DEEP) for s in slots]
     assert lengths[0] == pytest.approx(lengths[1])
     assert lengths[0] > 6.35 + 3
+
+
+def test_a_solid_panel_gets_room_for_its_seasons_or_a_notice(bench_of):
+    from scantling.piece.model import Air, Room
+
+    stile = bench_of.part("stile", (0, 0, 0), (50, 20, 600))
+    panel = bench_of.part("panel", (50, 5, 50), (350, 15, 550), grain=Axis.HIGH)
+    joint = bench_of.joint(panel, stile, "groove")
+    known = bench_of.machined([stile, panel], [joint], room=Room(air=Air(0.25, 0.60, 21.0)))
+    gap = dict(known.layouts[0].numbers)["gap"]
+    # source: Wood Handbook eq. 13-2 by hand: 300 x 0.00365 x 5.6 / 2 + 1, capped at half of the 9 groove
+    assert gap == pytest.approx(min(300 * 0.00365 * 5.6 / 2 + 1, 4.5), abs=0.3)
+    assert not known.notices
+    unknown = bench_of.machined([stile, panel], [joint])
+    assert [n.code for n in unknown.notices] == ["movement unknown"]

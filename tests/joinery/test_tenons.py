@@ -99,3 +99,20 @@ def test_dry_tenons_of_a_wide_board_get_longer_mortises(bench_of):
     assert len(tenons) > 2
     assert spare[0] == pytest.approx(0.0)  # the glued one in the middle
     assert spare[-1] > 4.0  # source: oak 250 mm off the middle moves about 3 mm over 6 % moisture
+
+
+def test_the_count_said_is_the_count_of_tenons(bench_of):
+    leg = bench_of.part("leg", (0, 0, 0), (60, 60, 700))
+    rail = bench_of.part("rail", (60, 20, 200), (440, 40, 300))
+    made = bench_of.machined([leg, rail], [bench_of.joint(rail, leg, "tenon", count=2)])
+    one, two = (a.box for a in made.by_name["rail"].additions)
+    # source: by hand: 100 less two shoulders of 6 is 88; a quarter, 22, between
+    assert two.low[2] - one.high[2] == pytest.approx(22.0)
+    assert one.size(Axis.HIGH) == pytest.approx(33.0)
+
+
+def test_a_round_tenon_thicker_than_its_stick_is_a_must_notice(bench_of):
+    leg = bench_of.part("leg", (0, 0, 0), (60, 60, 700))
+    stick = bench_of.part("stick", (60, 20, 200), (440, 40, 220))
+    made = bench_of.machined([leg, stick], [bench_of.joint(stick, leg, "round tenon", size=(25.0,))])
+    assert [n.code for n in made.notices if n.must] == ["tenon too thick"]

@@ -144,6 +144,23 @@ def _words(m: Meeting, bench: Bench, h: Housing) -> str:
 
 
 def _notices(m: Meeting, bench: Bench, h: Housing) -> tuple[Notice, ...]:
+    return (*_too_deep(m, bench, h), *_unknown_play(m, bench))
+
+
+def _unknown_play(m: Meeting, bench: Bench) -> tuple[Notice, ...]:
+    """A solid panel whose movement cannot be worked out, and no gap said for it."""
+    if m.joint.method != "groove" or m.settings.gap is not None or m.settings.runs is not None:
+        return ()
+    if bench.travel(m.first, m.face.axis, 1.0) is not None:
+        return ()
+    message = (
+        f"how far the panel moves is not known: only {bench.said(rules.number('groove panel spare'))} is left"
+    )
+    remedy = "write gap: ..., or room: {air: {dry: 30 %, damp: 60 %, at: 70 F}}"
+    return (notice(m, "movement unknown", message, remedy=remedy),)
+
+
+def _too_deep(m: Meeting, bench: Bench, h: Housing) -> tuple[Notice, ...]:
     left = m.second_room - h.deep
     if left >= 2.0:
         return ()

@@ -89,7 +89,7 @@ def _plan(m: Meeting, bench: Bench) -> Plan:
     long = min(wish - said_gap, max(bench.step, most - gap)) if m.settings.deep is None else wish - said_gap
     long = min(long, max(bench.step, m.second_room - gap), max(bench.step, _before_bolts(m, bench) - gap))
     free, haunches = _free_run(m)
-    return Plan(long, long + gap, thick, _split(free), haunches, wish)
+    return Plan(long, long + gap, thick, _split(free, m.settings.count), haunches, wish)
 
 
 def _before_bolts(m: Meeting, bench: Bench) -> float:
@@ -129,13 +129,14 @@ def _free_run(m: Meeting) -> tuple[Span, tuple[Span, ...]]:
     return (ends[0], ends[1]), tuple(haunches)
 
 
-def _split(free: Span) -> tuple[Span, ...]:
-    """One tenon, or as many as keep each under the widest, with a quarter of the width between."""
+def _split(free: Span, said: int | None) -> tuple[Span, ...]:
+    """One tenon, as many as said, or as keep each under the widest; a quarter of the width between."""
     width = free[1] - free[0]
     widest = rules.number("tenon widest")
-    if width <= widest:
+    usual = 2 if width <= 2 * widest else round(width / widest) + 1
+    count = said or (1 if width <= widest else usual)
+    if count == 1:
         return (free,)
-    count = 2 if width <= 2 * widest else round(width / widest) + 1
     gap = width * rules.number("tenon gap over width") / (count - 1)
     each = (width - gap * (count - 1)) / count
     return tuple((free[0] + i * (each + gap), free[0] + i * (each + gap) + each) for i in range(count))
