@@ -11,6 +11,7 @@ from scantling.geometry.kernel import Array, Whole
 from scantling.geometry.staging import FACING, Staged
 from scantling.piece.model import TOUCH
 
+ROWS = 512  # faces compared with all others at once
 HANDFUL = 8  # faces taken away at a time
 SLIVER = 0.05  # mm²: smaller regions and holes are rounding
 
@@ -59,16 +60,22 @@ def visible_shapes(panes: Panes) -> list[CrossSection]:
     """Of each face the shape on the paper that no nearer face covers."""
     nearest = np.array([points[:, 2].max() for points in panes.points])
     sizes = np.prod(panes.high - panes.low, axis=1)
-    return [_uncovered(panes, i, nearest, sizes) for i in range(len(panes.shapes))]
+    farthest = np.array([points[:, 2].min() for points in panes.points])
+    out = []
+    for start in range(0, len(panes.shapes), ROWS):
+        rows = slice(start, start + ROWS)
+        near = nearest > farthest[rows, None] - TOUCH
+        for axis in range(2):
+            near &= panes.low[:, axis] < panes.high[rows, None, axis] - 1e-6
+            near &= panes.high[:, axis] > panes.low[rows, None, axis] + 1e-6
+        out += [_uncovered(panes, start + i, np.flatnonzero(row), sizes) for i, row in enumerate(near)]
+    return out
 
 
-def _uncovered(panes: Panes, i: int, nearest: Array, sizes: Array) -> CrossSection:
+def _uncovered(panes: Panes, i: int, others: Whole, sizes: Array) -> CrossSection:
     """What the nearer faces leave of face i; large ones first, for most often they leave nothing."""
-    low, high, points = panes.low, panes.high, panes.points[i]
-    near = np.asarray((low < high[i] - 1e-6).all(1) & (high > low[i] + 1e-6).all(1))
-    near &= nearest > points[:, 2].min() - TOUCH
-    near[i] = False
-    others = np.flatnonzero(near)
+    points = panes.points[i]
+    others = others[others != i]
     rise = panes.plane[others] - panes.plane[i]
     over = rise[:, :1] + rise[:, 1:] @ points[:, :2].T
     kept = over.max(1) > TOUCH

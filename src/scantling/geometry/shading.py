@@ -19,8 +19,9 @@ from scantling.geometry.view import View
 from scantling.piece.model import PartName, Placement
 
 THIN = 0.1  # mm: thinner pieces and gaps are rounding
-DIM = 0.62  # brightness of what no light falls on
+DIM = 0.58  # brightness of what no light falls on
 LIGHT_STEPS = 32  # shades of one tone; faces of like shade share a path
+SKY = (0.5, 0.6, 0.6)  # to the weaker light, from over the right shoulder
 SUN = (-0.35, 0.75, 0.55)  # to the light, from across, up, toward the eye: over the left shoulder
 
 
@@ -67,7 +68,10 @@ def _by_shade(panes: Panes, lit: Mapping[tuple[int, int], CrossSection] | None) 
         pieces = [(shape, light, True)]
         if lit is not None and faces_sun and not shape.is_empty():
             reached = lit.get((owner, int(panes.facet[i])), CrossSection())
-            pieces = [(shape ^ reached, light, True), (shape - reached, DIM, False)]
+            pieces = [
+                (shape ^ reached, light, True),
+                (shape - reached, _light(panes.normal[i], False), False),
+            ]
         for piece, bright, in_light in pieces:
             if piece.area() > SLIVER:
                 shapes.setdefault((owner, bright, in_light), []).append(piece)
@@ -80,9 +84,12 @@ def _tone(scene: Scene, part: PartName, tones: Mapping[PartName, Colour | str] |
     return wood_tone(scene.piece.part(part))
 
 
-def _light(normal: Array) -> float:
+def _light(normal: Array, in_sun: bool = True) -> float:
+    """Brightness of a face, in steps: some from the sky, most from the sun."""
     sun = np.array(SUN) / np.linalg.norm(SUN)
-    bright = DIM + 0.45 * max(0.0, float(normal @ sun))
+    sky = np.array(SKY) / np.linalg.norm(SKY)
+    bright = DIM + 0.12 * max(0.0, float(normal @ sky))
+    bright += 0.38 * max(0.0, float(normal @ sun)) if in_sun else 0.0
     return round(bright * LIGHT_STEPS) / LIGHT_STEPS
 
 
