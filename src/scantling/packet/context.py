@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from scantling.joinery.features import JointLayout
 from scantling.packet.items import Items, items_of
+from scantling.packet.pictures import Gallery
 from scantling.packet.shown import Sizes
 from scantling.piece.model import Joint, PartName
 from scantling.quantity import Style
@@ -25,6 +26,10 @@ class Context:
     plan: Plan
     sizes: Sizes
     items: Items
+
+    @cached_property
+    def gallery(self) -> Gallery:
+        return Gallery(self.plan.scene)
 
     @cached_property
     def layout_by_joint(self) -> dict[str, JointLayout]:

@@ -56,11 +56,11 @@ def _sections(context: Context) -> Data:
         "sheets": part_sheets(context),
         "general": _drawing(general_views(plan.scene, context.sizes)),
         "poses": [
-            {"name": pose.name, **_drawing(pose_picture(plan.scene, pose.name))}
+            {"name": pose.name, **_drawing(pose_picture(context.gallery, pose.name))}
             for pose in plan.piece.poses
             if pose.steps
         ],
-        "exploded": _drawing(exploded_view(plan.scene, context.items)),
+        "exploded": _drawing(exploded_view(context.gallery, context.items)),
         "steps": steps(context),
         "build_notes": list(plan.build_plan.notes),
         "finish": finish_rows(context),
@@ -80,7 +80,7 @@ def _head(context: Context) -> Data:
         "unit": context.sizes.unit_word,
         "size_line": f"{context.sizes.three((wide, deep, high))} {context.sizes.unit_word}",
         "must_fix": must_fix_count(context),
-        "cover": _drawing(cover_picture(plan.scene)),
+        "cover": _drawing(cover_picture(context.gallery)),
         "time": work_time(plan.build_plan.active_minutes),
     }
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from scantling.geometry import LineDrawing, Region, Scene, ShadedPicture, View, line_drawing, shaded_picture
 from scantling.packet.canvas import Canvas, Pen, Point
@@ -10,6 +11,7 @@ from scantling.piece.model import PartName, Placement
 
 FADE = 0.72  # share of white in what was there before
 Colour = tuple[int, int, int]
+CORNER = View.named("corner")
 
 
 def paint(
@@ -52,13 +54,26 @@ def view_lines(scene: Scene, view: View) -> LineDrawing:
     return line_drawing(scene, view, holes=False, hidden=False)
 
 
-def corner_picture(
-    scene: Scene,
-    parts: Sequence[PartName] | None = None,
-    placements: Mapping[PartName, Placement] | None = None,
-) -> ShadedPicture:
-    """From the right, above: the view every picture of this packet shares."""
-    return shaded_picture(scene, View.named("corner"), parts=parts, placements=placements)
+@dataclass(frozen=True, eq=False)
+class Gallery:
+    """Shaded pictures from the right, above: the view every picture of a packet shares.
+
+    Each set of parts at rest is drawn once, however many steps show it.
+    """
+
+    scene: Scene
+    _drawn: dict[frozenset[PartName], ShadedPicture] = field(default_factory=dict)
+
+    def at_rest(self, parts: Iterable[PartName] | None = None) -> ShadedPicture:
+        """The named parts where they stand; all of them when none are named."""
+        wanted = frozenset(self.scene.solids if parts is None else parts)
+        if wanted not in self._drawn:
+            self._drawn[wanted] = shaded_picture(self.scene, CORNER, parts=wanted)
+        return self._drawn[wanted]
+
+    def moved(self, placements: Mapping[PartName, Placement]) -> ShadedPicture:
+        """Every part, moved."""
+        return shaded_picture(self.scene, CORNER, placements=placements)
 
 
 def faded(colour: Colour) -> Colour:

@@ -70,5 +70,5 @@ def _picture(step: Step, context: Context, fresh: frozenset[PartName]) -> tuple[
     parts = [part.name for part in context.plan.piece.parts if part.name in step.joined]
     if not parts:
         return "", ""
-    drawing = state_picture(context.plan.scene, parts, fresh)
+    drawing = state_picture(context.gallery, parts, fresh)
     return drawing.svg, drawing.alt

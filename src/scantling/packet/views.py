@@ -10,7 +10,7 @@ from scantling.packet.canvas import INK, Canvas, Pen, Point
 from scantling.packet.dimensions import Mark, across, running_up, spread, upright
 from scantling.packet.exploding import exploded_placements
 from scantling.packet.items import Item, Items
-from scantling.packet.pictures import corner_picture, draw_lines, paint, seen_area, spot_on, view_lines
+from scantling.packet.pictures import Gallery, draw_lines, paint, seen_area, spot_on, view_lines
 from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
 from scantling.piece.model import Axis, PartName, Piece
@@ -29,24 +29,25 @@ class Drawing:
     scale: float | None = None
 
 
-def cover_picture(scene: Scene, room: Point = (WIDE, 130.0)) -> Drawing:
+def cover_picture(gallery: Gallery, room: Point = (WIDE, 130.0)) -> Drawing:
     """The finished piece in its own tones."""
-    alt = f"{scene.piece.name}, seen from the front right and above."
-    return Drawing(_fitted(corner_picture(scene), room, None, alt), alt)
+    alt = f"{gallery.scene.piece.name}, seen from the front right and above."
+    return Drawing(_fitted(gallery.at_rest(), room, None, alt), alt)
 
 
 def state_picture(
-    scene: Scene, parts: Sequence[PartName], fresh: Collection[PartName], room: Point = (76.0, 62.0)
+    gallery: Gallery, parts: Sequence[PartName], fresh: Collection[PartName], room: Point = (76.0, 62.0)
 ) -> Drawing:
     """The parts joined so far; `fresh` ones in full tone, the rest pale."""
     alt = f"The piece at this step: {len(parts)} parts together, {', '.join(sorted(fresh)) or 'none'} new."
-    return Drawing(_fitted(corner_picture(scene, parts=tuple(parts)), room, fresh, alt), alt)
+    return Drawing(_fitted(gallery.at_rest(parts), room, fresh, alt), alt)
 
 
-def pose_picture(scene: Scene, pose: str, room: Point = (82.0, 70.0)) -> Drawing:
+def pose_picture(gallery: Gallery, pose: str, room: Point = (82.0, 70.0)) -> Drawing:
     """The piece with its movements as in `pose`."""
-    picture = corner_picture(scene, placements=pose_placements(scene.piece, pose))
-    alt = f"{scene.piece.name} in the pose called {pose}."
+    piece = gallery.scene.piece
+    picture = gallery.moved(pose_placements(piece, pose))
+    alt = f"{piece.name} in the pose called {pose}."
     return Drawing(_fitted(picture, room, None, alt), alt)
 
 
@@ -111,10 +112,10 @@ def _levels(piece: Piece, low: float, scale: float, sizes: Sizes) -> list[Mark]:
     return [Mark(low - (level - bottom) / scale, sizes.plain(level - bottom)) for level in kept]
 
 
-def exploded_view(scene: Scene, items: Items) -> Drawing:
+def exploded_view(gallery: Gallery, items: Items) -> Drawing:
     """Every part apart, each item with one balloon at the edge of the picture."""
-    placements = exploded_placements(scene.piece)
-    picture = corner_picture(scene, placements=placements)
+    piece = gallery.scene.piece
+    picture = gallery.moved(exploded_placements(piece))
     (left, bottom), (right, top) = picture.low, picture.high
     side = 16.0
     scale = max((right - left) / (WIDE - 2 * side), (top - bottom) / 180.0)
@@ -124,7 +125,7 @@ def exploded_view(scene: Scene, items: Items) -> Drawing:
     paint(canvas, picture, zero, scale)
     spots = {item: _item_spot(picture, item, zero, scale) for item in items.items}
     _balloons(canvas, {item: spot for item, spot in spots.items() if spot}, canvas.width)
-    alt = f"Exploded view of {scene.piece.name} with an item number on each different part."
+    alt = f"Exploded view of {piece.name} with an item number on each different part."
     return Drawing(canvas.svg(alt), alt)
 
 
