@@ -264,3 +264,23 @@ CURVED = """parts:
 def test_a_curved_edge_is_read_where_the_part_is(small, outline, at, face):
     peg = small(CURVED.replace("OUTLINE", outline).replace("AT", str(at))).part("peg")
     assert peg.box.low[0] / 25.4 == pytest.approx(face, abs=0.01)
+
+
+def test_a_path_keeps_its_form_through_every_image(small):
+    # source: by hand; a board with one corner cut off at its right front, mirrored and laid facing up
+    text = """spaces: {place: {wide: left to right, deep: front to back, high: 6 up from bottom}}
+parts:
+  unit:
+    in: place
+    facing: up
+    parts:
+      board: {wide: 8 right from left, deep: thick back from front, high: 3 up from bottom, grain: wide, outline: {path: [[0, 0], [6, 0], [8, 3], [0, 3]]}, copies: left and right}
+"""
+    piece = small(text)
+    left = piece.part("unit left board").shape.outline
+    right = piece.part("unit right board").shape.outline
+    assert (left.seen_from, right.seen_from) == (Face.TOP, Face.TOP)
+    inch = [(round(p.across / 25.4, 4), round(p.up / 25.4, 4)) for p in left.path]
+    assert sorted(inch) == [(0, 0), (0, 3), (6, 0), (8, 3)]
+    mirrored = [(round(p.across / 25.4, 4), round(p.up / 25.4, 4)) for p in right.path]
+    assert sorted(mirrored) == [(0, 3), (2, 0), (8, 0), (8, 3)]

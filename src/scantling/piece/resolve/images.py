@@ -42,7 +42,7 @@ from scantling.piece.resolve.steps import (
     along,
     face_outside,
 )
-from scantling.piece.resolve.views import across_and_up, area, runs_left
+from scantling.piece.resolve.views import across_and_up, area, runs_down, runs_left
 
 
 class Image:
@@ -223,11 +223,11 @@ def _in_view(p: PathPoint, seen_from: Face, box: Box) -> Vec3:
     across, up = across_and_up(seen_from)
     at = [box.low[0], box.low[1], box.low[2]]
     at[across] = box.high[across] - p.across if runs_left(seen_from) else box.low[across] + p.across
-    at[up] = box.low[up] + p.up
+    at[up] = box.high[up] - p.up if runs_down(seen_from) else box.low[up] + p.up
     return (at[0], at[1], at[2])
 
 
 def _from_view(at: Vec3, seen_from: Face, box: Box) -> tuple[float, float]:
     across, up = across_and_up(seen_from)
     along_axis = box.high[across] - at[across] if runs_left(seen_from) else at[across] - box.low[across]
-    return along_axis, at[up] - box.low[up]
+    return along_axis, box.high[up] - at[up] if runs_down(seen_from) else at[up] - box.low[up]

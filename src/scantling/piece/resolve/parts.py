@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from scantling.errors import ResolveError
 from scantling.piece.language.document import MappingNode, Node, Scalar, SequenceNode
 from scantling.piece.language.parse import parse_counts, parse_expression, parse_face, parse_glue, parse_name
-from scantling.piece.model import Axis, Box, BuildKind, Built, Face, Part, Rings
+from scantling.piece.model import Axis, Box, BuildKind, Built, Face, Part, Rings, Shape
 from scantling.piece.resolve.asker import Asker, copy_reach
 from scantling.piece.resolve.common import MOST_PARTS
 from scantling.piece.resolve.images import Image
@@ -52,7 +52,7 @@ def part_of(seen: Seen) -> Part:
         place=thing.family.key.place,
         placement=image.placement(),
         rings=_rings(thing),
-        shape=image.shape(shape_of(thing), box),
+        shape=_shape(seen, image, box),
         work=tuple(image.work(work) for work in work_of(thing, seen.side_words)),
         built=_built(thing, image),
         show=_show(thing, image),
@@ -62,6 +62,18 @@ def part_of(seen: Seen) -> Part:
         groups=tuple(copy.called for copy in seen.path[:-1]),
         note=note.text if isinstance(note, Scalar) else "",
     )
+
+
+def _shape(seen: Seen, image: Image, box: Box) -> Shape:
+    shape = shape_of(seen.thing)
+    if shape.lean is not None and image.axis(Axis.HIGH) is not Axis.HIGH:
+        raise ResolveError(
+            "a leaning part cannot be laid on its side",
+            seen.thing.family.key.place,
+            "turn it with `tilt`, or face what holds it another way",
+            (seen.name,),
+        )
+    return image.shape(shape, box)
 
 
 def _copy_words(seen: Seen) -> tuple[str, ...]:

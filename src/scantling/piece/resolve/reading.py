@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from scantling.piece.model import Axis, Face, Lean, Outline, OutlineKind, Section, Taper
 from scantling.piece.resolve.tree import Thing
-from scantling.piece.resolve.views import across_and_up, crossing, drawn, runs_left
+from scantling.piece.resolve.views import across_and_up, crossing, drawn, runs_down, runs_left
 
 Where = Callable[[Axis], float]
 
@@ -109,12 +109,12 @@ def _path_span(
     across, up = across_and_up(outline.seen_from)
     other = up if axis is across else across
     run = thing.reach(other)
-    left = runs_left(outline.seen_from)
-    at = run.high - where(other) if other is across and left else where(other) - run.low
+    turned = {across: runs_left(outline.seen_from), up: runs_down(outline.seen_from)}
+    at = run.high - where(other) if turned[other] else where(other) - run.low
     found = crossing(drawn(outline.path), at, upright=axis is up)
     if found is None:
         return low, high
-    if axis is across and left:
+    if turned[axis]:
         return high - found[1], high - found[0]
     return low + found[0], low + found[1]
 

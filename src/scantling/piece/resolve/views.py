@@ -17,8 +17,13 @@ def across_and_up(seen_from: Face) -> tuple[Axis, Axis]:
 
 
 def runs_left(seen_from: Face) -> bool:
-    """Whether across runs against the axis: seen from the back, the left, or from below."""
-    return seen_from in (Face.BACK, Face.LEFT, Face.BOTTOM)
+    """Whether across runs against its axis: seen from the back or from the left."""
+    return seen_from in (Face.BACK, Face.LEFT)
+
+
+def runs_down(seen_from: Face) -> bool:
+    """Whether up runs against its axis: seen from below, with the front of the piece at the top."""
+    return seen_from is Face.BOTTOM
 
 
 def area(points: list[tuple[float, float]]) -> float:
