@@ -10,6 +10,7 @@ from scantling.checks.rules import rule
 from scantling.piece.model import Axis, Space
 
 KNEES = ((Axis.WIDE, 520.0, "wide"), (Axis.DEEP, 440.0, "deep"), (Axis.HIGH, 620.0, "high"))
+_MORE = {"wide": "wider", "deep": "deeper", "high": "higher"}
 HAIR = 10.0  # mm short of a knee room that nobody notices; judgement
 SEATS = ((400.0, 500.0), (605.0, 660.0), (705.0, 760.0))  # chair or bench, counter stool, bar stool
 
@@ -36,7 +37,7 @@ def _knees(examined: Examined, space: Space) -> Iterator[Finding]:
             f"{space.name} is {have}; {want} is the least for knees under a desk",
             number=size,
             limit=least,
-            mend=Mend(f"make it {examined.length(examined.step_up(least - size))} more {word} first"),
+            mend=Mend(f"make it {examined.length(examined.step_up(least - size))} {_MORE[word]}"),
         )
 
 

@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from scantling.checks.examined import Examined
+from scantling.checks.holding import holding
 from scantling.piece.model import FLOOR, TOUCH, WALL, Axis, Box, Hardware, PartName
 
 ACROSS_ENOUGH = 0.5  # a line of support reaches at least half across
+SPOT = 0.25  # of the span: longer meetings run beside it
 STICK = 100.0  # mm: wider parts bend between supports even with one along an edge
 RUNS_ALONG = 0.6  # a support this long beside the span runs along it, not across
 
@@ -58,11 +60,15 @@ def meeting_boxes(examined: Examined, name: PartName) -> tuple[tuple[PartName, B
 
 
 def _supports(examined: Examined, name: PartName) -> list[tuple[PartName, Box]]:
+    """Parts it lies on or is fastened to, from below or above, and pins."""
     box = examined.bounds(name)
+    firm = [j for j in examined.joints_of.get(name, ()) if holding(j.method).holds != "rests"]
+    fastened = {part for joint in firm for part in (joint.first, joint.second)}
     found = [
         (other, area)
         for other, area in meeting_boxes(examined, name)
-        if area.centre[Axis.HIGH] < box.high[Axis.HIGH] - TOUCH and _carries(examined, other, name)
+        if (other in fastened or area.centre[Axis.HIGH] < box.high[Axis.HIGH] - TOUCH)
+        and _carries(examined, other, name)
     ]
     for hardware in examined.piece.hardware:
         if hardware.under == name:
@@ -107,7 +113,7 @@ def _lies_along(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> b
 
 def _lines(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> list[Line]:
     cross = Axis.DEEP if axis == Axis.WIDE else Axis.WIDE
-    across = [s for s in supports if s[1].size(axis) <= RUNS_ALONG * box.size(axis)]
+    across = [s for s in supports if _lies_across(s[1], box, axis, cross)]
     clusters: list[list[tuple[PartName, Box]]] = []
     for support in sorted(across, key=lambda s: (s[1].low[axis], s[0])):
         if clusters and support[1].low[axis] <= max(b.high[axis] for _, b in clusters[-1]) + 1.0:
@@ -115,6 +121,11 @@ def _lines(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> list[L
         else:
             clusters.append([support])
     return [_line(c, axis) for c in clusters if _reach(c, cross) >= ACROSS_ENOUGH * box.size(cross)]
+
+
+def _lies_across(area: Box, box: Box, axis: Axis, cross: Axis) -> bool:
+    """Whether a meeting crosses the span, or is a spot on it, rather than running beside it."""
+    return area.size(axis) <= max(1.2 * area.size(cross), SPOT * box.size(axis))
 
 
 def _reach(cluster: list[tuple[PartName, Box]], cross: Axis) -> float:
