@@ -67,3 +67,24 @@ def test_a_tenon_is_shortened_where_bed_bolts_cross_the_post(bench_of):
     # source: by hand: bolt 35 from the face, less its bore, 3 of wood and 1.5 of glue space
     assert notice.number == pytest.approx(35 - (9.525 + 0.8) / 2 - 3 - 1.5)
     assert not [n for n in made.notices if n.must]
+
+
+def test_rows_shifted_out_of_the_way_stay_mirror_images(bench_of):
+    """Two brackets under a shelf, each dowelled up past a tenon that enters it from behind."""
+    shelf = bench_of.part("shelf", (0, 0, 300), (1000, 300, 340))
+    parts, joints = [shelf], []
+    for side, low in (("left", 100), ("right", 700)):
+        copy = {"copy_words": (side,), "mirrored": side == "right"}
+        ledge = bench_of.part(f"{side} ledge", (low, 100, 250), (low + 200, 120, 300), **copy)
+        peg = bench_of.part(f"{side} peg", (low + 90, 120, 280), (low + 110, 250, 300), grain=1, **copy)
+        parts += [ledge, peg]
+        joints += [bench_of.joint(ledge, shelf, "dowels", count=3, line=2)]
+        joints += [bench_of.joint(peg, ledge, "round tenon", line=1, size=(12.0,), deep=15.0)]
+    made = bench_of.machined(parts, joints)
+    left, right = made.by_name["left ledge"].holes, made.by_name["right ledge"].holes
+    there = sorted(round(1000 - h.at[0], 3) for h in left if h.purpose == "dowel")
+    here = sorted(round(h.at[0], 3) for h in right if h.purpose == "dowel")
+    assert here == there
+    plain = bench_of.machined([shelf, parts[1]], [joints[0]]).by_name["left ledge"].holes
+    assert sorted(h.at[0] for h in plain) != sorted(h.at[0] for h in left if h.purpose == "dowel")
+    assert not [n for n in made.notices if n.code == "joints clash"]

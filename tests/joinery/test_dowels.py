@@ -54,7 +54,7 @@ def test_dowels_on_hand_are_taken(bench_of, rail_and_leg):
     leg, rail = rail_and_leg
     shop = Shop("shed", LengthUnit.INCHES, hardware=(item,))
     made = bench_of.machined([leg, rail], [bench_of.joint(rail, leg, "dowels")], shop, unit=LengthUnit.INCHES)
-    assert made.hardware[0].size == "3/8 x 2"  # source: exact, the shop's only dowel
+    assert (made.hardware[0].size, made.hardware[0].item) == ("3/8 x 2", "d")  # source: exact, the only dowel
 
 
 def test_every_sets_the_spacing_and_centres_the_row(bench_of, rail_and_leg):

@@ -30,6 +30,7 @@ QUOTED = [
     ("tenon", "{:g} mm of glue space", "tenon glue space"),
     ("tenon", "{:g} mm below the end", "tenon below leg top"),
     ("dado", "+ {:g} mm", "housing fit"),
+    ("dado", "at most {:g} mm", "dado deepest"),
     ("dado", "stopped {:g} mm short", "housing stops short"),
     ("groove", "{:g} mm for a solid panel", "groove depth solid panel"),
     ("tongue", "{:g} mm long", "tongue length"),

@@ -29,7 +29,7 @@ def housing_depth(m: Meeting, bench: Sizing) -> float:
         case "rabbet":
             wish = room * rules.number("rabbet depth over thickness")
         case "dado":
-            wish = room * rules.number("dado depth over thickness")
+            wish = min(room * rules.number("dado depth over thickness"), rules.number("dado deepest"))
         case "tongue":
             name = "breadboard tongue" if is_breadboard(m) else "tongue length"
             wish = min(rules.number(name), room * rules.number("groove most over thickness"))

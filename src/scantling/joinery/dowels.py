@@ -131,7 +131,8 @@ def _spacing(m: Meeting, diameter: float) -> tuple[float, float]:
             rules.number("dowel rail spacing over diameter") * diameter,
         )
     if not m.first_end_grain and not m.second_end_grain and _grain_alike(m):
-        return 2 * rules.number("dowel case first"), rules.number("dowel edge joint spacing")
+        first = min(2 * rules.number("dowel case first"), m.length / 4)
+        return first, rules.number("dowel edge joint spacing")
     return rules.number("dowel case first"), rules.number("dowel case spacing")
 
 

@@ -47,8 +47,8 @@ def end_features(piece: Piece, meetings: Sequence[Meeting]) -> Iterator[tuple[Pa
 End = tuple[PartName, Face, PartName, Face, str]
 
 
-def _in_order(end: End) -> tuple[str, str, str]:
-    return end[0], end[1].word, end[2]
+def _in_order(end: End) -> tuple[str, ...]:
+    return end[0], end[1].word, end[2], end[3].word, end[4]
 
 
 def _ends(piece: Piece, meetings: Sequence[Meeting]) -> Iterator[End]:

@@ -34,8 +34,6 @@ from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
 from scantling.shop.model import Shop
 
 _OF_THE_BODY = frozenset({"long mitre", "bevelled end"})  # trims and copes shape these with the body
-
-
 _NOTHING = 0.01  # mm
 
 
