@@ -13,6 +13,7 @@ from scantling.piece.model import MaterialKind
 from scantling.shop.model import Defect, Shop
 
 Data = dict[str, object]
+MANY = 8  # blanks of one glue-up listed singly; more than that by the first and the last
 ON = "piece for cut "
 TRIM = 0.05  # mm: a fence set to less than this only straightens an edge
 STOCK = {MaterialKind.SOLID: "Board", MaterialKind.SHEET: "Sheet", MaterialKind.LUMBER: "Stick"}
@@ -95,9 +96,14 @@ def _node_words(node: str, layout: StockLayout, labels: dict[str, str]) -> str:
 
 
 def _machines(layout: StockLayout) -> str:
-    """The saw all cuts share, said once; empty when they differ."""
-    machines = {cut.machine for cut in layout.cuts}
-    return machines.pop() if len(machines) == 1 else ""
+    """Which saw does what, said once; empty when one kind of cut is done on several."""
+    crosscuts = sorted({cut.machine for cut in layout.cuts if cut.across})
+    rips = sorted({cut.machine for cut in layout.cuts if not cut.across})
+    if len(crosscuts) > 1 or len(rips) > 1:
+        return ""
+    if crosscuts == rips or not (crosscuts and rips):
+        return "".join(crosscuts or rips)
+    return f"{crosscuts[0]} for crosscuts, {rips[0]} for rips"
 
 
 def _blank(
@@ -121,14 +127,15 @@ def glue_ups(context: Context) -> list[Data]:
 
 
 def _glue_up(group: GlueUp, context: Context) -> Data:
-    ways = {"wide": "side by side", "deep": "front to back", "high": "one above the other"}
+    ways = {"wide": ", side by side", "deep": ", front to back", "high": ", one above the other"}
     blanks = {blank.id: blank for blank in context.plan.cut_plan.blanks}
     labels = [blank_label(blanks[ident], context) for ident in group.blanks if ident in blanks]
-    kind = "layers" if group.role is Role.LAYER else f"{group.role.value}s"
+    way = "" if group.role is Role.SEGMENT else ways.get(group.axis, "")
+    many = len(labels) > MANY
     return {
         "part": context.named(group.part),
-        "what": f"{len(group.blanks)} {kind}, {ways.get(group.axis, group.axis)}",
-        "blanks": ", ".join(labels),
+        "what": f"{len(group.blanks)} {group.role.value}s{way}",
+        "blanks": f"{labels[0]} to {labels[-1]}" if many else ", ".join(labels),
     }
 
 

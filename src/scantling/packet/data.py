@@ -109,7 +109,7 @@ def _cutting(context: Context) -> Data:
             for label, area in shares
         ],
         "money": money(plan.money, currency),
-        "bound": money(plan.bound, currency),
+        "bound": money(plan.bound, currency) if plan.bound > 0 else "",
         "board_feet": amount(plan.board_feet),
         "status": plan.status,
         "notes": list(plan.notes),

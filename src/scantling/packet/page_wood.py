@@ -65,7 +65,8 @@ def cutting(data: Data) -> Markup:
         if glued
         else None,
         rows_table(["Where the wood goes", "How much"], shares, "Shares of the stock"),
-        element("p", f"To spend on stock: {plan['money']}; proven least for such a plan: {plan['bound']}."),
+        element("p", f"To spend on stock: {plan['money']}."),
+        element("p", f"No plan of this kind can cost less than {plan['bound']}.") if plan["bound"] else None,
         bullets(plan["notes"]),
     )
 

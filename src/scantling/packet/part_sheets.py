@@ -20,13 +20,14 @@ from scantling.packet.part_words import (
     width_words,
 )
 from scantling.packet.scales import scale_words
-from scantling.packet.shown import Sizes
+from scantling.packet.shown import Sizes, listed
 from scantling.piece.model import ArchWork, DishWork, MaterialKind, Part
 
 Data = dict[str, object]
 SAME = 0.05
 LOOSE = 0.2  # mm: allowed error of the width of a dado or groove (common practice, no source)
 SUM_OFF = 25.4 / 64
+MATING = frozenset({"mortise", "groove", "dado", "rabbet", "socket", "lap"})
 
 
 def part_sheets(context: Context) -> list[Data]:
@@ -173,16 +174,22 @@ def rounding_notes(
 ) -> list[str]:
     """Where working to the printed numbers would spoil a fit, and what to do instead."""
     notes = _sum_notes(machined, sizes) + _sheet_notes(machined.part, sizes)
-    for cut in {mark.letter: mark for mark in cuts}.values():
+    return notes + _loose_notes(cuts, views, sizes)
+
+
+def _loose_notes(cuts: Sequence[CutMark], views: PartViews, sizes: Sizes) -> list[str]:
+    """Cuts something must fit into, whose width the printed number misses; equal widths together."""
+    letters: dict[float, dict[str, None]] = {}
+    for cut in cuts:
         axis = views.frame.faces.index(cut.face) // 2
         width = min(cut.size(a) for a in range(3) if a != axis)
-        error = sizes.rounded(width) - width
-        if not cut.adds and abs(error) > LOOSE:
-            notes.append(
-                f"{cut.letter}: {width:.1f} mm wide, printed as {sizes.one(width)}. "
-                f"That is {abs(error):.1f} mm off, so cut it to fit the part that goes in."
-            )
-    return notes
+        if cut.kind in MATING and not cut.adds and abs(sizes.rounded(width) - width) > LOOSE:
+            letters.setdefault(round(width, 2), {})[cut.letter] = None
+    return [
+        f"{listed(list(which))}: {width:.1f} mm wide, printed as {sizes.one(width)}. "
+        f"That is {abs(sizes.rounded(width) - width):.1f} mm off, so cut to fit the part that goes in."
+        for width, which in letters.items()
+    ]
 
 
 def _sum_notes(machined: MachinedPart, sizes: Sizes) -> list[str]:

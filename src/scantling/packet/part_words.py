@@ -16,6 +16,7 @@ from scantling.piece.model import (
     DishWork,
     Edge,
     EdgeWork,
+    Face,
     MaterialKind,
     Part,
     Section,
@@ -115,6 +116,12 @@ def work_words(work: Work, sizes: Sizes) -> str:
 
 
 def _edges_words(edges: tuple[Edge, ...]) -> str:
+    """The edges in few words: all of them, all round one face, or one by one."""
+    shared = [face for face in Face if all(face in (edge.first, edge.second) for edge in edges)]
+    if len(edges) >= 8:
+        return "all edges"
+    if len(edges) == 4 and shared:
+        return f"all edges of the {shared[0].word}"
     words = [f"{edge.first.word} {edge.second.word}" for edge in edges]
     return f"the edges {', '.join(words)}" if len(words) > 1 else f"the edge {''.join(words)}"
 
