@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from scantling.errors import ResolveError
 from scantling.geometry import scene_of
 from scantling.joinery.features import Addition, Cope, Cut, Hole, Prism, Shaped, Trim
 from scantling.piece.model import (
@@ -369,3 +370,54 @@ def test_equal_parts_share_one_body(by_hand):
     solids = scene_of(by_hand.piece(a, b, c)).solids
     assert solids["a"].body is solids["b"].body
     assert solids["a"].body is not solids["c"].body
+
+
+def test_parts_that_cannot_be_made(by_hand, solid_of_part):
+    """A bow tie is no outline; a cut larger than the part leaves nothing. Both name the part."""
+    # source: by hand
+    path = (PathPoint(0, 0), PathPoint(100, 80), PathPoint(100, 0), PathPoint(0, 80))
+    bow = by_hand.part(
+        "bow", (0, 0, 0), (100, 20, 80), shape=Shape(outline=Outline(OutlineKind.PATH, Face.FRONT, path=path))
+    )
+    with pytest.raises(ResolveError, match="bow: its outline crosses itself"):
+        solid_of_part(bow)
+    cut = Cut(Box((-1, -1, -1), (101, 41, 21)), Face.TOP, "notch", "j")
+    with pytest.raises(ResolveError, match="gone: nothing is left"):
+        solid_of_part(by_hand.part("gone", (0, 0, 0), (100, 40, 20), features={"cuts": (cut,)}))
+
+
+def test_slanting_shoulder_keeps_its_tenon_whole(by_hand, solid_of_part):
+    """A shoulder at 10 degrees: the body is trimmed, the tenon stands out of it all the same."""
+    # source: by hand; trimmed through the middle the body keeps its volume, the tenon adds 30·10·20 past
+    # the plane, half of the slant's wedge over the tenon's section being in and half out of the body
+    normal = (cos(radians(10)), 0.0, -tan(radians(10)) * cos(radians(10)))
+    part = by_hand.part(
+        "rail",
+        (0, 0, 0),
+        (200, 20, 60),
+        features={
+            "trims": (Trim((200, 10, 30), normal, Face.RIGHT, "j"),),
+            "additions": (Addition(Box((200, 5, 20), (230, 15, 40)), Face.RIGHT, "tenon", "j"),),
+        },
+    )
+    solid = solid_of_part(part)
+    assert len(solid.body.solid.decompose()) == 1
+    assert solid.volume == pytest.approx(240_000 + 30 * 10 * 20, rel=1e-9)
+
+
+def test_leaning_round_tenon(by_hand, solid_of_part):
+    """A tenon along a stick that leans by 3 in 4: as deep in height as its box, longer by 5/4."""
+    # source: exact; a slanting cylinder from a plane through its root's middle to its square end
+    part = by_hand.part(
+        "leg",
+        (0, 0, 0),
+        (40, 40, 300),
+        features={
+            "additions": (
+                Addition(Box((12, 12, 300), (28, 28, 320)), Face.TOP, "tenon", "j", 16, (0.6, 0.0, 0.8)),
+            )
+        },
+    )
+    solid = solid_of_part(part)
+    assert solid.volume - 480_000 == pytest.approx(pi * 64 * 25, rel=1e-9)
+    assert len(solid.body.solid.decompose()) == 1

@@ -251,3 +251,42 @@ def test_pieces_hold_all_of_the_part(by_hand, solid_of_part):
     total = sum(Manifold.hull_points(piece.verts).volume() for piece in pieces)
     assert total == pytest.approx(80_000 - 3000 - 6000)
     assert len(pieces) <= 8
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(0, 10**6), st.booleans())
+def test_grooved_parts_against_their_solids(by_hand, seed, turns):
+    """A notched bar moved past a grooved post: first overlap of the true solids, in 300 samples."""
+    # source: independent; mesh booleans at each sample
+    from scantling.geometry.body import placed_solid
+
+    rng = np.random.default_rng(seed)
+    x, z = rng.uniform(-30, 60), rng.uniform(-40, 60)
+    bar = by_hand.part(
+        "bar",
+        (0, 0, 0),
+        (120, 30, 40),
+        features={"cuts": (Cut(Box((30, 0, 20), (rng.uniform(40, 100), 30, 40)), Face.TOP, "notch", "j"),)},
+    )
+    post = by_hand.part(
+        "post",
+        (x, 80, z),
+        (x + 60, 110, z + 50),
+        grain=Axis.WIDE,
+        features={"cuts": (Cut(Box((x, 80, z + 15), (x + 60, 95, z + 35)), Face.FRONT, "groove", "j"),)},
+    )
+    motion = Swing((0, 60, -20), (-1.0, 0, 0), 170) if turns else Slide((0, 1.0, 0), 200)
+    movement = Movement("bar", frozenset({"bar"}), motion, by_hand.place)
+    scene = scene_of(by_hand.piece(bar, post, movements=(movement,)))
+    hit = first_hit(scene, "bar")
+    still = placed_solid(scene.solids["post"].placement, scene.solids["post"].body.solid)
+    own = placed_solid(scene.solids["bar"].placement, scene.solids["bar"].body.solid)
+    fractions = np.linspace(0, 1, 300)
+    met = [f for f in fractions if (placed_solid(motion_placement(motion, f), own) ^ still).volume() > 0.5]
+    if met:
+        assert hit is not None
+        assert hit.fraction <= met[0] + 1e-9
+        assert hit.fraction >= met[0] - 0.02
+    elif hit is not None:
+        pressed = placed_solid(motion_placement(motion, min(1.0, hit.fraction + 0.004)), own) ^ still
+        assert pressed.volume() > 0 or hit.fraction > 0.995

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from functools import cached_property, lru_cache
 
 import numpy as np
-from manifold3d import Manifold
+from manifold3d import Error, Manifold
 
-from scantling.geometry.kernel import Array, Whole, joined, less, solid_of, trimmed
+from scantling.geometry.kernel import Array, Whole, crosses_itself, joined, less, solid_of, trimmed
 from scantling.geometry.mesh import Mesh, mesh_of
 from scantling.geometry.primitives import Plane
 from scantling.geometry.recipe import CopeCutter, Recipe
@@ -39,6 +39,15 @@ class Body:
     def solid(self) -> Manifold:
         """The finished solid."""
         return less(self.undrilled, [solid_of(hole) for hole in self.recipe.holes])
+
+    @cached_property
+    def fault(self) -> str:
+        """What keeps this from being a solid, in a maker's words; empty when it is one."""
+        if crosses_itself(self.recipe.base):
+            return "its outline crosses itself"
+        if self.solid.status() != Error.NoError or self.solid.is_empty():
+            return "nothing is left of it after all that is cut away"
+        return ""
 
     @cached_property
     def mesh(self) -> Mesh:

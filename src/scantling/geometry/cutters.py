@@ -85,7 +85,9 @@ def _round_tenon(addition: Addition, radius: float, inward: float) -> Prism:
     root = list(box.centre)
     root[axis] = box.face(addition.face.opposite)
     direction = addition.direction or addition.face.normal
-    deep = box.size(axis) / abs(direction[axis])
+    steep = abs(direction[axis])
+    deep = box.size(axis) / steep
+    inward += radius * tan(acos(min(1.0, steep)))  # the whole of a slanting root lies in the stick
     frame = frame_into((root[0], root[1], root[2]), direction)
     return Prism(frame, Round(0.0, 0.0, radius, radius), -inward, deep)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import pi
 
 import numpy as np
-from manifold3d import Manifold, Mesh64, OpType, triangulate
+from manifold3d import CrossSection, Manifold, Mesh64, OpType, triangulate
 from numpy.typing import NDArray
 
 from scantling.geometry.primitives import Bowl, Frame, Loft, Outer, Plane, Primitive, Prism, Rim
@@ -32,6 +32,16 @@ def solid_of(shape: Primitive) -> Manifold:
             return _bowl(shape)
         case Rim():
             return _rim(shape)
+
+
+def crosses_itself(shape: Primitive) -> bool:
+    """Whether the outer line of a prism cuts through itself: then its parts do not add up to its area."""
+    if not isinstance(shape, Prism):
+        return False
+    flat = np.array(flattened(shape.outer)[0])
+    then = np.roll(flat, -1, 0)
+    plain = float((flat[:, 0] * then[:, 1] - then[:, 0] * flat[:, 1]).sum()) / 2
+    return bool(abs(CrossSection([flat]).area() - plain) > 1e-6 * abs(plain))
 
 
 def less(solid: Manifold, cutters: list[Manifold]) -> Manifold:

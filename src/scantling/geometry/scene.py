@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from scantling.errors import ResolveError
 from scantling.geometry.body import Body, body_of
 from scantling.geometry.motions import rounded, seen_in
 from scantling.geometry.outlay import corner_placement, outlay_of, plain_outlay
@@ -106,14 +107,21 @@ class Hit:
 
 
 def scene_of(machined: MachinedPiece) -> Scene:
-    """The piece's parts as solids. Only parts whose content changed since last time cost anything."""
+    """The piece's parts as solids. Only parts whose content changed since last time cost anything.
+
+    Raises ResolveError for a part that cannot be made: an outline that crosses itself, or no wood left.
+    """
     solids = {part.name: _solid(part, machined) for part in machined.parts}
     return Scene(machined, solids)
 
 
 def _solid(part: MachinedPart, machined: MachinedPiece) -> Solid:
     copes = tuple(_coped(cope, part, machined) for cope in part.copes)
-    return Solid(part.name, body_of(recipe_of(outlay_of(part), copes)), corner_placement(part.part))
+    body = body_of(recipe_of(outlay_of(part), copes))
+    if body.fault:
+        remedy = "look at its outline, and at the sizes of its joints and work"
+        raise ResolveError(body.fault, part.part.place, remedy, (part.name,))
+    return Solid(part.name, body, corner_placement(part.part))
 
 
 def _coped(cope: Cope, part: MachinedPart, machined: MachinedPiece) -> Coped:

@@ -19,7 +19,7 @@ from scantling.geometry.view import View
 from scantling.piece.model import PartName, Placement
 
 THIN = 0.1  # mm: thinner pieces and gaps are rounding
-DIM = 0.58  # brightness of what no light falls on
+DIM = 0.6  # brightness of what no light falls on
 LIGHT_STEPS = 32  # shades of one tone; faces of like shade share a path
 SKY = (0.5, 0.6, 0.6)  # to the weaker light, from over the right shoulder
 SUN = (-0.35, 0.75, 0.55)  # to the light, from across, up, toward the eye: over the left shoulder
@@ -88,8 +88,8 @@ def _light(normal: Array, in_sun: bool = True) -> float:
     """Brightness of a face, in steps: some from the sky, most from the sun."""
     sun = np.array(SUN) / np.linalg.norm(SUN)
     sky = np.array(SKY) / np.linalg.norm(SKY)
-    bright = DIM + 0.12 * max(0.0, float(normal @ sky))
-    bright += 0.38 * max(0.0, float(normal @ sun)) if in_sun else 0.0
+    bright = DIM + 0.07 * max(0.0, float(normal @ sky))
+    bright += 0.42 * max(0.0, float(normal @ sun)) if in_sun else 0.0
     return round(bright * LIGHT_STEPS) / LIGHT_STEPS
 
 
