@@ -35,23 +35,16 @@ class Face(Enum):
     BOTTOM = (Axis.HIGH, -1)
     TOP = (Axis.HIGH, 1)
 
-    @property
-    def axis(self) -> Axis:
-        return Axis(self.value[0])
-
-    @property
-    def sign(self) -> int:
-        return int(self.value[1])
+    def __init__(self, axis: Axis, sign: int) -> None:
+        self.axis = axis
+        self.sign = sign
+        along = [0.0, 0.0, 0.0]
+        along[axis] = float(sign)
+        self.normal: Vec3 = (along[0], along[1], along[2])
 
     @property
     def opposite(self) -> Face:
-        return face_of(self.axis, -self.sign)
-
-    @property
-    def normal(self) -> Vec3:
-        unit = [0.0, 0.0, 0.0]
-        unit[self.axis] = float(self.sign)
-        return (unit[0], unit[1], unit[2])
+        return _FACES[self.axis, -self.sign]
 
     @property
     def word(self) -> str:
@@ -60,7 +53,10 @@ class Face(Enum):
 
 def face_of(axis: Axis, sign: int) -> Face:
     """The face on the low (-1) or high (+1) side of an axis."""
-    return next(face for face in Face if face.axis == axis and face.sign == sign)
+    return _FACES[axis, sign]
+
+
+_FACES = {(face.axis, face.sign): face for face in Face}
 
 
 @dataclass(frozen=True, slots=True)
