@@ -17,7 +17,7 @@ from scantling.piece.model.boxes import (
 from scantling.piece.model.joints import FLOOR, WALL, Contact, Glue, Joint, JointSettings
 from scantling.piece.model.material import Material, MaterialKind
 from scantling.piece.model.moving import Motion, Movement, Pose, PoseStep, Slide, Swing
-from scantling.piece.model.parts import Built, BuildKind, Part, PartName, Rings
+from scantling.piece.model.parts import BuildKind, Built, Part, PartName, Rings
 from scantling.piece.model.record import NO_RECORD, BuildRecord, Measured
 from scantling.piece.model.setting import (
     Air,

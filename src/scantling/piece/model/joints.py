@@ -28,7 +28,8 @@ class Glue:
 class JointSettings:
     """What a joint line says beyond who and how. None = the method's own rule decides. [mm]"""
 
-    size: tuple[float, ...] = ()  # `3/8 x 2` -> (9.525, 50.8); `10 x 3` (gauge) is (10.0, 76.2) with gauge=True
+    # `3/8 x 2` is (9.525, 50.8); `10 x 3` with a screw gauge is (10.0, 76.2) and gauge=True
+    size: tuple[float, ...] = ()
     gauge: bool = False  # size[0] is a screw gauge, not a diameter
     deep: float | None = None
     count: int | None = None

@@ -86,7 +86,8 @@ class NotchWork:
 @dataclass(frozen=True, slots=True)
 class ArchWork:
     """An arc cut into the edge `face` of a board, `rise` high over the middle, from `start` to `stop`
-    along `along`."""
+    along `along`.
+    """
 
     face: Face
     along: Axis
@@ -116,7 +117,8 @@ class BandWork:
 @dataclass(frozen=True, slots=True)
 class PinRowsWork:
     """Rows of shelf-pin holes in `face`: `rows` are places along `across`; holes stand at `places`
-    along `run`."""
+    along `run`.
+    """
 
     face: Face
     across: Axis
@@ -127,14 +129,4 @@ class PinRowsWork:
     deep: float
 
 
-Work = (
-    EdgeWork
-    | GrooveWork
-    | HoleWork
-    | SlotWork
-    | NotchWork
-    | ArchWork
-    | DishWork
-    | BandWork
-    | PinRowsWork
-)
+Work = EdgeWork | GrooveWork | HoleWork | SlotWork | NotchWork | ArchWork | DishWork | BandWork | PinRowsWork
