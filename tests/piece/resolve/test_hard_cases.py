@@ -284,3 +284,16 @@ parts:
     assert sorted(inch) == [(0, 0), (0, 3), (6, 0), (8, 3)]
     mirrored = [(round(p.across / 25.4, 4), round(p.up / 25.4, 4)) for p in right.path]
     assert sorted(mirrored) == [(0, 3), (2, 0), (8, 0), (8, 3)]
+
+
+@pytest.mark.parametrize("start", ["floor", "bottom", "top + 1"])
+def test_a_taper_begins_on_the_part(small, start):
+    text = "parts: {leg: {wide: 2 right from left, deep: 2 back from front, high: floor to 20, taper: {to: 1, start: START}}}\n"
+    with pytest.raises(ResolveError, match="begins outside the part"):
+        small(text.replace("START", start))
+
+
+def test_a_leaning_part_is_not_laid_flat(small):
+    text = "spaces: {place: {wide: left to right, deep: front to back, high: 6 up from bottom}}\nparts: {g: {in: place, facing: up, parts: {post: {wide: 1 right from left, deep: 1 back from front, high: bottom to top, foot: {left: 1}}}}}\n"
+    with pytest.raises(ResolveError, match="a leaning part cannot be laid on its side"):
+        small(text)

@@ -9,6 +9,7 @@ from scantling.piece.language.document import MappingNode, Node, Scalar, Sequenc
 from scantling.piece.language.parse import parse_expression, parse_face
 from scantling.piece.language.phrases import Expression
 from scantling.piece.model import (
+    TOUCH,
     Axis,
     Face,
     Lean,
@@ -170,7 +171,16 @@ def _taper_start(thing: Thing, entries: MappingNode, end: Face) -> float:
         return run.high if end.sign < 0 else run.low
     scalar = as_scalar(node, "`start`")
     asker = Asker(thing.scope, scalar, thing, end.axis, own=True, what="taper, start")
-    return place_at(asker, parse_expression(scalar), end.axis).number
+    start = place_at(asker, parse_expression(scalar), end.axis).number
+    run = thing.reach(end.axis)
+    last = run.low if end.sign < 0 else run.high
+    if (last - start) * end.sign <= TOUCH or abs(last - start) > run.size + TOUCH:
+        raise asker.error(
+            f"this taper begins outside the part, or at its {end.word}",
+            None,
+            f"begin it short of its {end.word}",
+        )
+    return start
 
 
 def _taper_faces(thing: Thing, entries: MappingNode, end: Face) -> frozenset[Face]:
