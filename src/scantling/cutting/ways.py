@@ -60,9 +60,9 @@ class Chooser:
             if self._enough(self._made(choice)):
                 break
         likely = sorted(self._known.values(), key=lambda a: a.aim)[:_EARNEST]
+        share = self.effort * 2 // 3 // len(likely)
         if self._enough(likely[0]):
-            likely = likely[:1]
-        share = self.effort // 2 // len(likely)
+            likely, share = likely[:1], self.effort // 4
         return min((self._improved(each, share) for each in likely), key=lambda a: a.aim[:2])
 
     def _walk(self) -> Iterator[Choice]:

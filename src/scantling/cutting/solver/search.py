@@ -20,6 +20,7 @@ Cost = tuple[int, float, float]  # area unmet, money, value used up
 _MONEY = 3.0 * SCALE**2  # weight of money against value used up
 _SHORT = 1e3  # weight of area that found no place
 _FRESH_MONEY = 1e12  # a bin that costs money is opened only where no other has room
+_STALE = 50  # steps without anything better after which the search starts afresh
 _HISTORY = 40  # late acceptance: a filling may be as bad as the one this many steps ago
 _NOISE = 0.5
 _STRIP = 15 * SCALE  # a strip more in a panel is a glue line more: worth this much width
@@ -69,18 +70,25 @@ class Search:
         """The best filling met while `effort` wants are put in anew, or until the clock says `until`."""
         best = current = filling
         history = [filling.smooth] * _HISTORY
-        step = spent = 0
+        step = spent = since = 0
         while spent < effort and current.bins and time.monotonic() < until:
-            bins, loose = self._taken_apart(current)
+            bins, loose = self._taken_apart(current) if since < _STALE else self._all_apart()
             spent += len(loose)
             tried = self._filled(bins, loose, _NOISE)
             slot = step % _HISTORY
-            if tried.smooth <= max(current.smooth, history[slot]):
+            if since >= _STALE:
+                current, history, since = tried, [tried.smooth] * _HISTORY, 0
+            elif tried.smooth <= max(current.smooth, history[slot]):
                 current = tried
             history[slot] = current.smooth
+            since = 0 if current.cost < best.cost else since + 1
             best = min(best, current, key=lambda f: f.cost)
             step += 1
         return best
+
+    def _all_apart(self) -> tuple[dict[Key, Bin], list[int]]:
+        """Nothing cut yet: to start afresh where taking apart a little leads nowhere."""
+        return {}, self._shuffled(set(self.wants))
 
     def _hardness(self, want: Item | Panel) -> tuple[int, int, int, int]:
         if isinstance(want, Panel):
