@@ -139,3 +139,18 @@ def test_a_strip_along_a_rail_spans_nothing(make):
     joints = [make.joint(ledger, rail, "glue")]
     joints += [make.joint(part, post, "tenon") for part in (rail, ledger) for post in posts]
     assert spans_of(make.examined(make.piece(rail, ledger, *posts, joints=tuple(joints))), "ledger") == ()
+
+
+def test_an_end_that_reaches_out(make):
+    """A shelf on two brackets 400 apart that runs 600 past the second."""
+    posts = [make.part(n, (x, 0, 0), (x + 20, 285, 200), grain=Axis.HIGH) for n, x in (("a", 0), ("b", 400))]
+    shelf = make.part("shelf", (0, 0, 200), (1020, 285, 219), "red oak", Axis.WIDE)
+    joints = tuple(make.joint(shelf, post, "screws") for post in posts)
+    load = Load("fill", ("shelf",), make.place, contents="books")
+    found = make.ask(sag, make.piece(shelf, *posts, joints=joints, loads=(load,)))
+    # source: by hand; W 24.4 kg = 239.6 N, W L³/8EI = 239.6 x 600³ / (8 x 13750 x 162901) = 2.89 mm, x 1.6;
+    # judged as half of 1200 mm: 1200 / 4.66 = 257 with the shear of 0.02 mm
+    assert found[0].code == "sag the eye sees"
+    assert found[0].number == pytest.approx(257, abs=2)
+    assert "an end that reaches out of 600 mm" in found[0].message
+    assert "let it reach out no more than" in found[0].mend.text

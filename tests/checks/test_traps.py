@@ -70,6 +70,11 @@ TRAPS = [
         [("  strap: {kind: wall strap, joins: [back rail, wall]}\n", "")],
         "clothing storage rule",
     ),
+    (
+        "wall-shelf",
+        [("overall: {wide: 48 within 40 to 64", "overall: {wide: 80 within 40 to 90")],
+        "sag the eye sees",
+    ),
     ("four-legged-stool", [("sit: 300 lb", "sit: 30 lb")], "tips over"),
 ]
 

@@ -77,7 +77,7 @@ def _at_rest(examined: Examined, hold: Hold) -> Iterator[Finding]:
 
 def _shiftable(examined: Examined, hold: Hold, tight: Room, rooms: list[Room]) -> Finding | None:
     """A thing that only has to be set over a little: its other side has the room to spare."""
-    if tight.face.axis == Axis.HIGH:
+    if tight.face.axis == Axis.HIGH or not hold.on:
         return None
     short = hold.clear - tight.gap
     opposite = [room.gap for room in rooms if room.face is tight.face.opposite]

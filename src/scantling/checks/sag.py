@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from scantling.checks.examined import GRAVITY, Examined, grain_axis, wood_of
+from scantling.checks.examined import Examined, grain_axis, wood_of
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.loads import contents_named
 from scantling.checks.rules import rule
 from scantling.checks.spanning import Loaded, loaded_parts
-from scantling.wood import UNIFORM_SIMPLE, bending_stress, planning_stress
+from scantling.wood import bending_stress, planning_stress
 
 
 def sag(examined: Examined) -> Iterator[Finding]:
@@ -26,7 +26,7 @@ def sag(examined: Examined) -> Iterator[Finding]:
 
 def _sag_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
     sag_now = loaded.sag()
-    ratio = loaded.span.clear / sag_now if sag_now > 0 else float("inf")
+    ratio = loaded.judged_span / sag_now if sag_now > 0 else float("inf")
     for code in _codes(examined, loaded):
         limit = rule(code).allowed
         if ratio < limit:
@@ -52,22 +52,28 @@ def _codes(examined: Examined, loaded: Loaded) -> tuple[str, ...]:
 def _sag_words(examined: Examined, loaded: Loaded, sag_now: float, limit: float) -> str:
     when = "after years" if loaded.burden.lasting else "while it is there"
     return (
-        f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.burden.words} over a span of "
-        f"{examined.length(loaded.span.clear)} sags it {examined.small(sag_now)} {when}; "
-        f"{examined.small(loaded.span.clear / limit)} is the limit"
+        f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.burden.words} over "
+        f"{_stretch(loaded)} of {examined.length(loaded.span.clear)} sags it {examined.small(sag_now)} {when}; "
+        f"{examined.small(loaded.judged_span / limit)} is the limit"
     )
+
+
+def _stretch(loaded: Loaded) -> str:
+    return "an end that reaches out" if loaded.span.overhang else "a span"
 
 
 def _sag_mend(examined: Examined, loaded: Loaded, limit: float) -> Mend:
     """Thicker, shorter or lighter: each solved so that it just passes."""
     clear, now = loaded.span.clear, loaded.beam.depth
-    thick = solve_least(lambda t: loaded.sag(thickness=t) <= clear / limit, now, now * 4)
-    short = solve_most(lambda s: loaded.sag(span=s) <= s / limit, clear / 8, clear)
-    lighter = loaded.mass * clear / limit / loaded.sag()
+    may = loaded.judged_span / limit
+    thick = solve_least(lambda t: loaded.sag(thickness=t) <= may, now, now * 4)
+    short = solve_most(lambda s: loaded.sag(span=s) <= may * s / clear, clear / 8, clear)
+    lighter = loaded.mass * may / loaded.sag()
     thicker = examined.length(examined.step_up(thick))
+    nearer = "let it reach out no more than" if loaded.span.overhang else "support it every"
     upward = "deep" if now > loaded.beam.breadth else "thick"
     return Mend(
-        f"make it {thicker} {upward}, or support it every {examined.length(short)}, "
+        f"make it {thicker} {upward}, or {nearer} {examined.length(short)}, "
         f"or load it with no more than {examined.weight(lighter)}"
     )
 
@@ -76,9 +82,7 @@ def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
     wood = wood_of(loaded.part)
     if wood is None or grain_axis(loaded.part) != loaded.span.axis:
         return
-    share = 8.0 if loaded.burden.case is UNIFORM_SIMPLE else 4.0
-    moment = loaded.mass * GRAVITY * loaded.span.clear / share
-    stress = bending_stress(moment, loaded.beam.breadth, loaded.beam.depth)
+    stress = bending_stress(loaded.moment, loaded.beam.breadth, loaded.beam.depth)
     allowed = planning_stress(wood.modulus_of_rupture, loaded.burden.lasting)
     if stress > allowed:
         thick = examined.step_up(loaded.beam.depth * (stress / allowed) ** 0.5)

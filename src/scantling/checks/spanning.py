@@ -11,9 +11,11 @@ from dataclasses import dataclass, replace
 
 from scantling.checks.examined import GRAVITY, Examined, grain_axis, panel_of, wood_of
 from scantling.checks.loads import Bearing, bearings
-from scantling.checks.supports import Span, meeting_boxes, spans_of
+from scantling.checks.supports import Span, meeting_boxes, overhangs_of, spans_of
 from scantling.piece.model import Axis, Part, PartName
 from scantling.wood import (
+    CANTILEVER_POINT,
+    CANTILEVER_UNIFORM,
     POINT_SIMPLE,
     SHEAR_FREE,
     UNIFORM_SIMPLE,
@@ -28,6 +30,8 @@ from scantling.wood import (
 
 PERSON = 350.0  # mm: how broad a person sits; judgement
 HIGHEST_RAIL = 300.0  # mm: deeper parts are sides, not rails
+OVERHANGING = {UNIFORM_SIMPLE: CANTILEVER_UNIFORM, POINT_SIMPLE: CANTILEVER_POINT}
+MOMENT = {UNIFORM_SIMPLE: 1 / 8, POINT_SIMPLE: 1 / 4, CANTILEVER_UNIFORM: 1 / 2, CANTILEVER_POINT: 1.0}
 SHORTEST = 150.0  # mm: shorter spans are not looked at
 
 
@@ -60,14 +64,29 @@ class Loaded:
         """What lies on this span. [kg]"""
         return self.burden.mass * self.share
 
+    @property
+    def case(self) -> BeamCase:
+        """Its row of Table 9-1: a beam on two supports, or one reaching past its last support."""
+        return OVERHANGING[self.burden.case] if self.span.overhang else self.burden.case
+
+    @property
+    def moment(self) -> float:
+        """Greatest bending moment. [N mm] W L / 8 or / 4 between supports, / 2 or whole past them."""
+        return self.mass * GRAVITY * self.span.clear * MOMENT[self.case]
+
+    @property
+    def judged_span(self) -> float:
+        """Span against which sag is judged: an overhang counts as half a beam. [mm]"""
+        return self.span.clear * (2.0 if self.span.overhang else 1.0)
+
     def sag(self, thickness: float | None = None, span: float | None = None) -> float:
         """Sag at the middle, after years where the load lasts; for another thickness or span. [mm]"""
         beam = self.beam if thickness is None else replace(self.beam, depth=thickness)
         own = beam.modulus * beam.second_moment
         stiffer = replace(beam, modulus=beam.modulus * (1.0 + self.helped / own))
         clear = self.span.clear if span is None else span
-        elastic = deflection(self.burden.case, stiffer, self.mass * GRAVITY, clear)
-        return elastic * self.creep
+        on_it = clear / self.span.clear if self.burden.case is UNIFORM_SIMPLE else 1.0
+        return self.creep * deflection(self.case, stiffer, self.mass * on_it * GRAVITY, clear)
 
 
 def loaded_parts(examined: Examined) -> list[Loaded]:
@@ -76,9 +95,12 @@ def loaded_parts(examined: Examined) -> list[Loaded]:
     for bearing in bearings(examined):
         totals[bearing.part, bearing.lasting].append(bearing)
     found: list[Loaded] = []
+    ends: list[Loaded] = []
     for (name, lasting), loads in totals.items():
-        found += _spanning(examined, examined.piece.part(name), _burden(examined, name, lasting, loads))
-    return _worst_of_copies(found + _rails(examined, found))
+        part, burden = examined.piece.part(name), _burden(examined, name, lasting, loads)
+        found += _spanning(examined, part, burden)
+        ends += _overhanging(examined, part, burden)
+    return _worst_of_copies([*found, *_rails(examined, found), *ends])
 
 
 def _burden(examined: Examined, name: PartName, lasting: bool, loads: list[Bearing]) -> Burden:
@@ -95,25 +117,30 @@ def _burden(examined: Examined, name: PartName, lasting: bool, loads: list[Beari
 
 def _spanning(examined: Examined, part: Part, burden: Burden) -> list[Loaded]:
     """The part as a strip along each axis it is held in; held both ways, each carries by its stiffness."""
-    spread = burden.case is UNIFORM_SIMPLE
     spans = spans_of(examined, part.name)
     supports = {name for span in spans for line in span.between for name in line.parts}
-    found: list[Loaded] = []
-    for span in spans:
-        if span.clear < SHORTEST:
-            return []
-        beam = _beam(examined, part, span.axis, None if spread else PERSON + span.clear / 2)
-        if beam is not None:
-            creep = creep_factor(panel_of(part)) if burden.lasting else 1.0
-            on_it = span.clear / examined.bounds(part.name).size(span.axis) if spread else 1.0
-            found.append(
-                Loaded(part, span, burden, beam, _help_along(examined, part, span, supports), creep, on_it)
-            )
-    if not found:
+    if not spans or any(span.clear < SHORTEST for span in spans):
         return []
+    found = [_on_span(examined, part, span, burden, supports) for span in spans]
     stiffest = min(found, key=lambda loaded: loaded.sag())
     stiffness = [1.0 / loaded.sag() for loaded in found]
     return [replace(stiffest, share=stiffest.share * max(stiffness) / sum(stiffness))]
+
+
+def _on_span(examined: Examined, part: Part, span: Span, burden: Burden, supports: set[PartName]) -> Loaded:
+    spread = burden.case is UNIFORM_SIMPLE
+    beam = _beam(examined, part, span.axis, None if spread else PERSON + span.clear / 2)
+    creep = creep_factor(panel_of(part)) if burden.lasting else 1.0
+    on_it = span.clear / examined.bounds(part.name).size(span.axis) if spread else 1.0
+    helped = _help_along(examined, part, span, supports)
+    return Loaded(part, span, burden, beam, helped, creep, on_it)
+
+
+def _overhanging(examined: Examined, part: Part, burden: Burden) -> list[Loaded]:
+    """The part's longest reach past its last support, where nothing else carries the end."""
+    ends = [span for span in overhangs_of(examined, part.name) if span.clear >= SHORTEST]
+    supports = {name for span in ends for line in span.between for name in line.parts}
+    return [_on_span(examined, part, span, burden, supports) for span in ends]
 
 
 def _rails(examined: Examined, loaded: list[Loaded]) -> list[Loaded]:
@@ -138,15 +165,15 @@ def _passed_on(loaded: Loaded) -> float:
 
 def _worst_of_copies(found: list[Loaded]) -> list[Loaded]:
     """Of copies of one part under like loads, the one that sags most for its span."""
-    worst: dict[tuple[str, bool], Loaded] = {}
+    worst: dict[tuple[str, bool, bool], Loaded] = {}
     for each in found:
-        key = (each.part.definition, each.burden.lasting)
+        key = (each.part.definition, each.burden.lasting, each.span.overhang)
         if key not in worst or each.sag() / each.span.clear > worst[key].sag() / worst[key].span.clear:
             worst[key] = each
     return list(worst.values())
 
 
-def _beam(examined: Examined, part: Part, axis: Axis, most: float | None = None) -> Beam | None:
+def _beam(examined: Examined, part: Part, axis: Axis, most: float | None = None) -> Beam:
     """The part as a beam along an axis; at most `most` of its breadth helps under a person."""
     box = examined.bounds(part.name)
     cross = Axis.DEEP if axis == Axis.WIDE else Axis.WIDE
@@ -156,8 +183,7 @@ def _beam(examined: Examined, part: Part, axis: Axis, most: float | None = None)
     if panel is not None:
         moduli = bending_moduli(panel, part.thickness)
         return Beam(breadth, depth, moduli[0] if along else moduli[1], panel.shear_modulus)
-    if wood is None:
-        return None
+    assert wood is not None
     modulus = SHEAR_FREE * wood.modulus_of_elasticity if along else modulus_across(wood)
     return Beam(breadth, depth, modulus, shear_modulus_in(wood, depth > breadth))
 
@@ -170,5 +196,5 @@ def _help_along(examined: Examined, part: Part, span: Span, supports: set[PartNa
         if other in supports or area.size(span.axis) < 0.7 * span.clear or grain_axis(helper) != span.axis:
             continue
         beam = _beam(examined, helper, span.axis)
-        total += beam.modulus * beam.second_moment if beam else 0.0
+        total += beam.modulus * beam.second_moment
     return total

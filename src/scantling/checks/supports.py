@@ -26,12 +26,12 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """The longest stretch between two lines of support along one axis."""
+    """The longest stretch between two lines of support along one axis, or past the last of them."""
 
     axis: Axis
     clear: float
     between: tuple[Line, Line]
-    lines: int
+    overhang: bool = False
 
 
 def spans_of(examined: Examined, name: PartName) -> tuple[Span, ...]:
@@ -39,6 +39,13 @@ def spans_of(examined: Examined, name: PartName) -> tuple[Span, ...]:
     supports = _supports(examined, name)
     spans = [_span(examined.bounds(name), supports, axis) for axis in (Axis.WIDE, Axis.DEEP)]
     return tuple(span for span in spans if span is not None)
+
+
+def overhangs_of(examined: Examined, name: PartName) -> tuple[Span, ...]:
+    """How far the part reaches past its outermost lines of support, where it has two or more."""
+    supports = _supports(examined, name)
+    found = [_overhang(examined.bounds(name), supports, axis) for axis in (Axis.WIDE, Axis.DEEP)]
+    return tuple(each for each in found if each is not None)
 
 
 def meeting_boxes(examined: Examined, name: PartName) -> tuple[tuple[PartName, Box], ...]:
@@ -101,7 +108,15 @@ def _span(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> Span | 
         return None
     pairs = list(pairwise(lines))
     widest = max(pairs, key=lambda pair: pair[1].low - pair[0].high)
-    return Span(axis, max(widest[1].low - widest[0].high, 0.0), widest, len(lines))
+    return Span(axis, max(widest[1].low - widest[0].high, 0.0), widest)
+
+
+def _overhang(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> Span | None:
+    lines = _lines(box, supports, axis)
+    if len(lines) < 2:
+        return None
+    ends = (lines[0].low - box.low[axis], box.high[axis] - lines[-1].high)
+    return Span(axis, max(ends), (lines[0], lines[-1]), overhang=True)
 
 
 def _lies_along(box: Box, supports: list[tuple[PartName, Box]], axis: Axis) -> bool:
