@@ -51,9 +51,10 @@ def _codes(examined: Examined, loaded: Loaded) -> tuple[str, ...]:
 
 def _sag_words(examined: Examined, loaded: Loaded, sag_now: float, limit: float) -> str:
     when = "after years" if loaded.burden.lasting else "while it is there"
+    what = f"{examined.weight(loaded.mass)} of {loaded.burden.words}"
+    where = f"{_stretch(loaded)} of {examined.length(loaded.span.clear)}"
     return (
-        f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.burden.words} over "
-        f"{_stretch(loaded)} of {examined.length(loaded.span.clear)} sags it {examined.small(sag_now)} {when}; "
+        f"{loaded.part.name}: {what} over {where} sags it {examined.small(sag_now)} {when}; "
         f"{examined.small(loaded.judged_span / limit)} is the limit"
     )
 
