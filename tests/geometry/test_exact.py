@@ -123,6 +123,13 @@ def samples(by_hand):
                 )
             ),
         ),
+        "lid": p(
+            "lid",
+            (0, 0, 0),
+            (500, 300, 18),
+            shape=Shape(outline=Outline(OutlineKind.CORNERS, Face.TOP, 60)),
+            work=(every_edge(EdgeKind.ROUND_OVER, 5), every_edge(EdgeKind.RABBET, 3)),
+        ),
         "shelf": p(
             "shelf",
             (0, 0, 0),
@@ -136,7 +143,7 @@ def samples(by_hand):
     }
 
 
-NAMES = ["rail", "tails", "leaning leg", "stick", "column", "round top", "apron", "foot", "shelf"]
+NAMES = ["rail", "tails", "leaning leg", "stick", "column", "round top", "apron", "foot", "lid", "shelf"]
 
 
 @needs_ocp

@@ -98,6 +98,31 @@ def test_mortise_with_round_ends(by_hand, solid_of_part):
     assert solid_of_part(part).volume == pytest.approx(480_000 - (32 * 8 + pi * 16) * 20, rel=1e-9)
 
 
+@pytest.mark.parametrize("face", list(Face))
+@pytest.mark.parametrize("turned", [False, True])
+def test_slots_in_every_face(by_hand, solid_of_part, face, turned):
+    """12 by 30 with round ends, 5 deep into a cube of 60, either way along each face."""
+    # source: by hand; 18·12 + π·36
+    across = [a for a in Axis if a != face.axis]
+    box = (
+        Box((0.0, 0.0, 0.0), (60.0, 60.0, 60.0))
+        .with_span(across[turned], 15, 45)
+        .with_span(across[not turned], 20, 32)
+    )
+    at = box.face(face)
+    box = box.with_span(face.axis, *sorted((at, at - 5 * face.sign)))
+    cut = Cut(box, face, "slot", "j", round_ends=True)
+    part = by_hand.part("a", (0, 0, 0), (60, 60, 60), grain=Axis.WIDE, features={"cuts": (cut,)})
+    assert 60**3 - solid_of_part(part).volume == pytest.approx((18 * 12 + pi * 36) * 5, rel=1e-9)
+
+
+def test_slot_as_long_as_wide_is_a_hole(by_hand, solid_of_part):
+    # source: by hand; π·6²·5
+    cut = Cut(Box((10, 10, 15), (22, 22, 20)), Face.TOP, "slot", "j", round_ends=True)
+    part = by_hand.part("a", (0, 0, 0), (100, 40, 20), features={"cuts": (cut,)})
+    assert 80_000 - solid_of_part(part).volume == pytest.approx(pi * 180, rel=1e-9)
+
+
 def test_tenon_is_not_nicked_by_a_groove_that_runs_out(by_hand, solid_of_part):
     """A groove to the end of a rail stops at the shoulder; the tenon beyond keeps all its wood."""
     # source: by hand; 200·60·20 + 25·40·8 - 200·6·8

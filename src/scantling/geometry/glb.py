@@ -16,6 +16,7 @@ from scantling.geometry.body import placed
 from scantling.geometry.drawing import Colour
 from scantling.geometry.kernel import Array
 from scantling.geometry.mesh import Mesh
+from scantling.geometry.poses import carried_by
 from scantling.geometry.scene import Scene
 from scantling.geometry.tones import tone_named, wood_tone
 from scantling.piece.model import Movement, PartName, Swing
@@ -36,7 +37,8 @@ def glb(
     """A GLB file. `names` shown for parts (their own if not given), `colours` instead of their wood's.
 
     `movements` are described in the root's `extras`, in mm and degrees of the piece's frame, with
-    the node names of what they move, for a viewer to play.
+    the node names of all they take along, for a viewer to play: what rides on another movement is
+    moved by its own first, then by its carrier's.
     """
     writer = _Writer()
     for part, solid in scene.solids.items():
@@ -45,7 +47,7 @@ def glb(
         colour = wood_tone(scene.piece.part(part)) if given is None else tone_named(given)
         verts, turn = placed(solid.placement, mesh.verts), np.array(solid.placement.turn)
         writer.add(names.get(part, part) if names else part, part, mesh, verts, turn, colour)
-    return writer.finished(scene.piece.name, [_described(m, names or {}) for m in movements or ()])
+    return writer.finished(scene.piece.name, [_described(scene, m, names or {}) for m in movements or ()])
 
 
 class _Writer:
@@ -148,7 +150,7 @@ def _linear(c: float) -> float:
     return c / 12.92 if c <= 0.04045 else float(((c + 0.055) / 1.055) ** 2.4)
 
 
-def _described(movement: Movement, names: Mapping[PartName, str]) -> dict[str, Any]:
+def _described(scene: Scene, movement: Movement, names: Mapping[PartName, str]) -> dict[str, Any]:
     motion = movement.motion
     about: dict[str, Any]
     if isinstance(motion, Swing):
@@ -158,7 +160,7 @@ def _described(movement: Movement, names: Mapping[PartName, str]) -> dict[str, A
     return {
         "name": movement.name,
         **about,
-        "moves": [names.get(part, part) for part in sorted(movement.moves)],
+        "moves": [names.get(part, part) for part in sorted(carried_by(scene.piece, movement))],
         "after": list(movement.after),
         "ridesOn": movement.rides_on,
     }

@@ -34,19 +34,6 @@ def equal_area_factor(sides: int) -> float:
     return sqrt((2 * pi / sides) / sin(2 * pi / sides))
 
 
-def area_of(outer: Outer) -> float:
-    """Exact area of the profile, arcs as arcs. [mm²]"""
-    if isinstance(outer, Round):
-        return pi * outer.radius_u * outer.radius_v
-    total, corners = 0.0, outer.corners
-    for before, here in zip(corners[-1:] + corners[:-1], corners, strict=True):
-        total += (before[0] * here[1] - here[0] * before[1]) / 2
-        if here[2]:
-            radius, angle = _arc(hypot(here[0] - before[0], here[1] - before[1]), abs(here[2]))
-            total += (radius * radius * (angle - sin(angle)) / 2) * (1 if here[2] > 0 else -1)
-    return total
-
-
 def _ellipse(shape: Round) -> Points:
     n = sides_of_circle(max(shape.radius_u, shape.radius_v))
     factor = equal_area_factor(n)
