@@ -11,9 +11,9 @@ _HEAD = """# Findings
 Every finding has a code, a number held against a limit, and a source. This page is written from the
 table the checks themselves read (`checks/data/rules.csv`).
 
-A finding is **must fix** (it stops a build), **should look** (worth changing) or **good to know**. Each
-carries the smallest change that mends it, worked out by solving, not guessed. *Judgement* marks limits
-on which good makers differ.
+A finding is **must fix** (it stops a build), **should look** (worth changing) or **good to know**. What
+can be changed comes with the smallest change that mends it, worked out from the rule or by solving.
+*Judgement* marks limits on which good makers differ.
 
 These checks do not replace local codes, test standards or licensed practice. Passing them does not make
 a piece comply with any standard named here; standards are quoted as outlines to plan by. Where work can
