@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from io import BytesIO
 
 import pypdf
 import pytest
 
+from scantling.building.build_plan import BuildPlan, Cost
+from scantling.cutting.cut_plan import Areas, CutPlan
 from scantling.packet.data import packet_data
 from scantling.packet.glyphs import Legible, known_characters
 from scantling.packet.pdf import packet_pdf
@@ -132,3 +135,31 @@ def test_scales_are_true_on_paper(bench_data):
         abs(float(b) - float(a)) for a, b in re.findall(r"M([\d.]+) [\d.]+L([\d.]+) [\d.]+", sheet["svg"])
     )
     assert widest == pytest.approx(36 * 25.4 / scale, abs=0.1)  # source: exact; 36 in at that scale
+
+
+def test_a_word_too_long_for_a_column_is_broken(make_plan):
+    def hear(text, cm, tm, font, size):
+        if text.strip():
+            starts.append(tm[4] * cm[0] + cm[4])
+
+    starts: list[float] = []
+    reader = pypdf.PdfReader(BytesIO(packet_pdf(packet_data(make_plan("W" * 120, "W" * 120)), "letter")))
+    for page in reader.pages:
+        page.extract_text(visitor_text=hear)
+    assert max(starts) < 8.5 * 72  # source: from memory, ASME Y14.1; no run of text starts beyond the sheet
+    legible = Legible()
+    assert legible.text("W" * 31).replace("\u200b", "") == "W" * 31
+    assert legible.text("counterbored yellow-poplar") == "counterbored yellow-poplar"
+
+
+def test_a_plan_with_nothing_to_cut_or_build_is_still_set(bench):
+    bare = replace(
+        bench,
+        findings=(),
+        settled=(),
+        cut_plan=CutPlan((), (), (), (), Areas(0, 0, 0, 0, 0), 0, 0, 0),
+        build_plan=BuildPlan((), (), Cost(0, 0, 0, 0, 0, ""), 0, 0),
+    )
+    words = words_of(packet_pdf(packet_data(bare), "a4"))
+    assert "Every check passes" in words
+    assert "Ready to build." in words

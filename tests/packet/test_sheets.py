@@ -178,6 +178,8 @@ def test_many_equal_spaces_are_one_run():
     assert not is_even_run([10, 20, 30, 40, 51])
 
 
-@pytest.mark.parametrize(("minutes", "words"), [(25, "25 min"), (200, "3 h 20 min"), (104 * 60 + 20, "104 h")])
+@pytest.mark.parametrize(
+    ("minutes", "words"), [(25, "25 min"), (200, "3 h 20 min"), (104 * 60 + 20, "104 h")]
+)
 def test_work_is_told_in_hours(minutes, words):
     assert work_time(minutes) == words  # source: by hand

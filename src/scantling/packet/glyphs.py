@@ -6,6 +6,7 @@ everybody sees, control characters are dropped, and the texts concerned are name
 
 from __future__ import annotations
 
+import re
 import struct
 from collections.abc import Iterator
 from functools import cache
@@ -13,6 +14,8 @@ from importlib.resources import files
 from unicodedata import category, normalize
 
 MISSING = "□"
+BREAK = "\u200b"  # where a word too long for any column may be broken
+_LONG_WORD = re.compile(r"\S{30,}")
 # Spaces and format characters that need no glyph of their own in print.
 _AS_SPACE = {"\t", "\n", "\r", "\u2028", "\u2029"}
 
@@ -29,7 +32,7 @@ class Legible:
         shown = "".join(_printable(letter) for letter in composed)
         if MISSING in shown and MISSING not in composed and shown not in self.changed:
             self.changed.append(shown)
-        return shown
+        return shown if shown.startswith("<svg") else _LONG_WORD.sub(_breakable, shown)
 
     def data(self, value: object) -> object:
         """The same for every string inside lists and dicts."""
@@ -40,6 +43,11 @@ class Legible:
         if isinstance(value, dict):
             return {key: self.data(item) for key, item in value.items()}
         return value
+
+
+def _breakable(word: re.Match[str]) -> str:
+    letters = word.group()
+    return BREAK.join(letters[start : start + 8] for start in range(0, len(letters), 8))
 
 
 def _printable(letter: str) -> str:
