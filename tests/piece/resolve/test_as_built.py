@@ -55,6 +55,9 @@ def test_a_short_rail_leaves_a_gap_with_three_mends(small):
     assert gap.parts == ("front rail", "right front leg")
     assert round(gap.number / 25.4, 4) == 0.125
     assert gap.must
+    # its joint stands, so that its tenon is not forgotten
+    assert len(piece.joints) == 8
+    assert not [n for n in piece.notices if n.code == "lost contact"]
     # source: by hand; 24 - 1/8
     assert gap.remedy == "recut it, pad its right by 1/8 in (3.2 mm), or make overall wide 23 7/8"
 

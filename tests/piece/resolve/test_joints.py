@@ -190,3 +190,10 @@ joints: [{join: shelf, to: wall, with: dado}]
     )
     with pytest.raises(ResolveError, match="cannot be called"):
         small(one)
+
+
+def test_a_notch_wants_an_overlap(small):
+    piece = small(FRAME + "  - {join: front rail, to: leg, with: notch}\n")
+    lost = [n for n in piece.notices if n.code == "lost contact"]
+    assert "front rail does not run into leg" in lost[0].message
+    assert "drawn as an overlap" in lost[0].remedy

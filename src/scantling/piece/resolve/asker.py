@@ -68,7 +68,7 @@ class Asker:
         if self.thing is None:
             return {}
         own = words if words is not None else first_words(self.thing)
-        return {SIDES[w][0]: w for w in (*_outer_words(self.thing), *own) if w in SIDES}
+        return {SIDES[w][0]: w for w in (*outer_words(self.thing), *own) if w in SIDES}
 
     def is_mirrored(self, axis: Axis) -> bool:
         return any(mirror.axis is axis for mirror in self.mirrors)
@@ -84,11 +84,12 @@ def first_words(thing: Thing) -> tuple[str, ...]:
     return thing.copies[0].words if thing.copies else ()
 
 
-def _outer_words(thing: Thing) -> tuple[str, ...]:
+def outer_words(thing: Thing) -> tuple[str, ...]:
+    """The place words of what a thing stands in: the group that is written, and the space."""
     words: tuple[str, ...] = ()
     owner = thing.scope.owner
     if owner is not None:
-        words = (*_outer_words(owner), *first_words(owner))
+        words = (*outer_words(owner), *first_words(owner))
     if thing.standing:
         words = (*words, *thing.standing.side_words)
     return words

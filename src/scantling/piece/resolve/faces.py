@@ -9,7 +9,7 @@ from scantling.piece.language.document import Scalar
 from scantling.piece.language.parse import parse_face
 from scantling.piece.language.phrases import Expression, FaceOf, Words
 from scantling.piece.model import Axis, Face, OutlineKind, face_of
-from scantling.piece.resolve.asker import Asker, copy_reach, span_seen
+from scantling.piece.resolve.asker import Asker, copy_reach, outer_words, span_seen
 from scantling.piece.resolve.narrowing import agreed, meant
 from scantling.piece.resolve.reading import face_at, inner_wall_at
 from scantling.piece.resolve.steps import along, axis_inside, face_inside, swivel_in
@@ -197,9 +197,9 @@ class Reader:
 
 
 def side_words(seen: Seen) -> tuple[str, ...]:
-    """The place words of a copy; failing that, those in its own key (`left post`)."""
-    words = seen.side_words
-    return words if words else tuple(w for w in seen.thing.family.name.split() if w in SIDES)
+    """Place words in its key (`left post`), then of the group both stand in, then the copy's own, which win."""
+    key = tuple(word for word in seen.thing.family.name.split() if word in SIDES)
+    return (*key, *outer_words(seen.path[0].thing), *seen.side_words)
 
 
 def extent(seen: Seen, axis: Axis) -> Reach:

@@ -32,11 +32,21 @@ class Line:
         return self.use.scope
 
 
-def joints_of(uses: list[Use], crowd: Crowd, walls: tuple[Face, ...], overall: Box) -> tuple[Joint, ...]:
-    """Every joint of the piece. Raises ResolveError on unknown names, methods and settings."""
+def joints_of(
+    uses: list[Use],
+    crowd: Crowd,
+    walls: tuple[Face, ...],
+    overall: Box,
+    planned: tuple[Joint, ...] = (),
+) -> tuple[Joint, ...]:
+    """Every joint of the piece. Raises ResolveError on unknown names, methods and settings.
+
+    `planned`: joints of the piece as planned, which stand where a measured part has lost its contact.
+    """
     pairs: dict[frozenset[str], Joint] = {}
+    before = {(joint.first, joint.second): joint for joint in planned}
     for line in _lines(uses):
-        for joint in _of_line(line, crowd, walls, overall):
+        for joint in _of_line(line, crowd, walls, overall, before):
             key = frozenset((joint.first, joint.second))
             pairs.pop(key, None)
             pairs[key] = joint
@@ -53,7 +63,13 @@ def _lines(uses: list[Use]) -> Iterator[Line]:
             yield Line(use, entries, number)
 
 
-def _of_line(line: Line, crowd: Crowd, walls: tuple[Face, ...], overall: Box) -> Iterator[Joint]:
+def _of_line(
+    line: Line,
+    crowd: Crowd,
+    walls: tuple[Face, ...],
+    overall: Box,
+    before: dict[tuple[str, str], Joint],
+) -> Iterator[Joint]:
     if not line.use.stands(line.node, "joint"):
         return
     method = methods.method_named(line.scope, line.node)
@@ -64,12 +80,14 @@ def _of_line(line: Line, crowd: Crowd, walls: tuple[Face, ...], overall: Box) ->
         for second in _flat(seconds):
             if first is not second:
                 joint = _pair(line, first, second, method, wants)
+                if joint is None:
+                    joint = _as_planned(line, before.get((first.name, second.name)))
                 found.extend([joint] if joint else [])
         for outside in _outside(line):
             joint = _to_outside(line, first, outside, method, walls, overall)
             found.extend([joint] if joint else [])
     yield from found
-    _tell_lost(line, firsts, seconds, found)
+    _tell_lost(line, firsts, seconds, found, method)
 
 
 def _named(line: Line, key: str, crowd: Crowd) -> list[tuple[Scalar, list[Standing]]]:
@@ -124,6 +142,10 @@ def _pair(
         able = line.scope.common.facts.methods
         method = methods.ranked(wants, able, methods.END if end else methods.EDGE)
     return _joint(line, first, second.name, method, met, wants, _settings(line, method, first, second))
+
+
+def _as_planned(line: Line, joint: Joint | None) -> Joint | None:
+    return joint if joint is not None and joint.line == line.number else None
 
 
 def _refuse_outside_name(line: Line, second: Standing) -> None:
@@ -209,9 +231,19 @@ def _tell_lost(
     firsts: list[tuple[Scalar, list[Standing]]],
     seconds: list[tuple[Scalar, list[Standing]]],
     found: list[Joint],
+    method: str | None,
 ) -> None:
     """A name in a line that ends up in no joint has lost its contact."""
     joined = {name for joint in found for name in (joint.first, joint.second)}
+    verb, remedy = (
+        "does not touch",
+        "let a span end on the face of the other part, or take it out of the line",
+    )
+    if method is not None and methods.runs_past(method):
+        verb, remedy = (
+            "does not run into",
+            f"a {method} is drawn as an overlap: let one part run through the other",
+        )
     for scalar, parts in (*firsts, *seconds):
         if not parts or any(one.name in joined for one in parts) or scalar.text.strip().startswith("every "):
             continue
@@ -222,10 +254,10 @@ def _tell_lost(
         line.scope.common.notice(
             Notice(
                 "lost contact",
-                f"{scalar.text.strip()} does not touch {text}, so this joint joins nothing",
+                f"{scalar.text.strip()} {verb} {text}, so this joint joins nothing",
                 scalar.place,
                 tuple(sorted(one.name for one in parts)),
-                remedy="let a span end on the face of the other part, or take it out of the line",
+                remedy=remedy,
                 must=True,
             )
         )
