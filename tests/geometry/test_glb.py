@@ -59,7 +59,7 @@ def test_turned_part_and_holes(by_hand):
         (0, 0, 0),
         (100, 40, 20),
         placement=quarter,
-        features={"holes": (Hole((50, 20, 20), (0, 0, -1), 30, 5, "cup", "j"),)},
+        features={"holes": (Hole((50, 20, 20), (0, 0, -1), 10, 5, "cup", "j"),)},
     )
     scene = scene_of(by_hand.piece(part))
     loaded = trimesh.load(io.BytesIO(glb(scene)), file_type="glb")

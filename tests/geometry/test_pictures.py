@@ -100,16 +100,23 @@ def test_touching_parts_share_a_line_once(by_hand):
 
 
 def test_holes_only_when_wanted(by_hand):
-    """A hole of 30 in the front adds its circle; without holes the board is plain."""
-    # source: exact; π·30, by a polygon
+    """A hole of 10 adds its circle only when asked for; a cord hole of 50 is always there."""
+    # source: exact; π·d, by a polygon
     part = by_hand.part(
-        "a", (0, 0, 0), (100, 40, 80), features={"holes": (Hole((50, 0, 40), (0, 1, 0), 30, 10, "cup", "j"),)}
+        "a",
+        (0, 0, 0),
+        (100, 40, 80),
+        features={"holes": (Hole((70, 0, 40), (0, 1, 0), 10, 10, "dowel", "j"),)},
     )
     scene = scene_of(by_hand.piece(part))
     plain = total(line_drawing(scene, View.named("front")).visible)
     assert plain == pytest.approx(360)
     drilled = total(line_drawing(scene, View.named("front"), holes=True).visible)
-    assert drilled - plain == pytest.approx(30 * pi, rel=5e-3)
+    assert drilled - plain == pytest.approx(10 * pi, rel=2e-2)
+    cord = Hole((35, 0, 40), (0, 1, 0), 50, 40, "cord", "work", True)
+    wide = by_hand.replace(part, holes=(*part.holes, cord))
+    bored = total(line_drawing(scene_of(by_hand.piece(wide)), View.named("front")).visible)
+    assert bored - plain == pytest.approx(50 * pi, rel=5e-3)
 
 
 def test_round_stick_has_two_sides(by_hand):

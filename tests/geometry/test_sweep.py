@@ -78,6 +78,19 @@ def test_tray_slides_between_its_sides_until_the_stop(by_hand):
     assert hit.at == pytest.approx(88.0, abs=1e-5)
 
 
+def test_a_slide_said_backwards_and_one_of_nothing(by_hand):
+    """-100 along y is 100 the other way; a movement that goes nowhere meets nothing."""
+    # source: by hand; 60 of room
+    tray, stop = (
+        by_hand.part("tray", (0, 0, 0), (300, 100, 20)),
+        by_hand.part("stop", (0, -80, 0), (300, -60, 20)),
+    )
+    back, none = slide(by_hand, "back", ["tray"], -100), slide(by_hand, "none", ["tray"], 0)
+    scene = scene_of(by_hand.piece(tray, stop, movements=(back, none)))
+    assert first_hit(scene, "back").at == pytest.approx(60, abs=1e-5)
+    assert first_hit(scene, "none") is None
+
+
 def test_lid_slides_in_its_groove(by_hand):
     """A lid in grooves of two sides leaves freely; the same lid without the grooves is in the wood."""
     # source: by hand

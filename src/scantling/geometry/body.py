@@ -22,8 +22,8 @@ class Body:
         self.recipe = recipe
 
     @cached_property
-    def undrilled(self) -> Manifold:
-        """The solid before its holes are drilled: for pictures, and much the quicker."""
+    def bare(self) -> Manifold:
+        """The solid before any hole is drilled."""
         recipe = self.recipe
         base = joined([solid_of(recipe.base), *(solid_of(band) for band in recipe.bands)])
         base = trimmed(base, recipe.planes)
@@ -36,9 +36,14 @@ class Body:
         return base + adds
 
     @cached_property
+    def bored(self) -> Manifold:
+        """The solid with only its wide holes: for pictures, and much the quicker."""
+        return less(self.bare, [solid_of(bore) for bore in self.recipe.bores])
+
+    @cached_property
     def solid(self) -> Manifold:
         """The finished solid."""
-        return less(self.undrilled, [solid_of(hole) for hole in self.recipe.holes])
+        return less(self.bored, [solid_of(hole) for hole in self.recipe.holes])
 
     @cached_property
     def fault(self) -> str:
@@ -55,8 +60,8 @@ class Body:
 
     @cached_property
     def plain_mesh(self) -> Mesh:
-        """The mesh without drilled holes."""
-        return mesh_of(self.undrilled) if self.recipe.holes else self.mesh
+        """The mesh without the holes that pictures leave out."""
+        return mesh_of(self.bored) if self.recipe.holes else self.mesh
 
     @property
     def volume(self) -> float:
@@ -107,7 +112,7 @@ def cope_plane(cutter: CopeCutter) -> Plane:
 
 
 def _other(cutter: CopeCutter) -> Manifold:
-    return placed_solid(cutter.cope.placement, body_of(cutter.cope.body).undrilled)
+    return placed_solid(cutter.cope.placement, body_of(cutter.cope.body).bare)
 
 
 def vec(point: Sequence[float] | Array | Whole) -> Vec3:

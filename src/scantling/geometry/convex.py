@@ -55,7 +55,7 @@ def convex_box(box: Box) -> Convex:
 @lru_cache(maxsize=1024)
 def hull_of(body: Body) -> Convex:
     """The convex hull of a body."""
-    return _convex(mesh_of(body.undrilled.hull()))
+    return _convex(mesh_of(body.bare.hull()))
 
 
 @lru_cache(maxsize=1024)
@@ -78,8 +78,8 @@ def _undished(body: Body) -> Manifold:
     recipe = body.recipe
     kept = tuple(take for take in recipe.takes if not isinstance(take, Bowl))
     if len(kept) == len(recipe.takes):
-        return body.undrilled
-    return body_of(replace(recipe, takes=kept)).undrilled
+        return body.bare
+    return body_of(replace(recipe, takes=kept)).bare
 
 
 def _inward_plane(mesh: Mesh) -> tuple[Array, float] | None:

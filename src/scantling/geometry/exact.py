@@ -60,7 +60,7 @@ def exact_solid(recipe: Recipe) -> TopoDS_Shape:
     if recipe.adds:
         adds = _less(_joined([_primitive(add) for add in recipe.adds]), map(_primitive, recipe.from_adds))
         shape = _joined([shape, adds])
-    return _less(shape, map(_primitive, recipe.holes))
+    return _less(shape, map(_primitive, (*recipe.bores, *recipe.holes)))
 
 
 def exact_placed(shape: TopoDS_Shape, placement: Placement) -> TopoDS_Shape:

@@ -30,8 +30,8 @@ def line_drawing(
 ) -> LineDrawing:
     """The edges of `parts` (all) as seen, and with `hidden` also those that something stands before.
 
-    `placements` move parts from where they stand at rest (poses, exploded views). `holes`: drilled
-    holes are drawn as well, which costs much more. Spans on one line are joined; what is seen is
+    `placements` move parts from where they stand at rest (poses, exploded views). `holes`: small
+    drilled holes are drawn as well, which costs much more. Spans on one line are joined; what is seen is
     never drawn again as hidden.
     """
     stage = staged(scene, view, parts, placements, holes)

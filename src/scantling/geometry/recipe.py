@@ -24,6 +24,8 @@ from scantling.geometry.primitives import Plane, Primitive, Prism, block
 from scantling.geometry.shapes import base_of
 from scantling.piece.model import Axis, Box, Face, Placement, Vec3
 
+BORE = 15.0  # mm across: holes at least so wide are drawn in every picture
+
 
 @dataclass(frozen=True, slots=True)
 class Coped:
@@ -44,9 +46,10 @@ class CopeCutter:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """`base` cut by `planes`, less `takes`; plus `adds` (each less `from_adds`); less `holes`.
+    """`base` cut by `planes`, less `takes`; plus `adds` (each less `from_adds`); less `bores`, `holes`.
 
-    `bands` are lippings glued on the base before anything is taken.
+    `bands` are lippings glued on the base before anything is taken. `bores` are holes wide enough to
+    be seen across a room (a cord hole); `holes` the others, which pictures of the piece leave out.
     """
 
     base: Primitive
@@ -55,6 +58,7 @@ class Recipe:
     takes: tuple[Primitive, ...]
     adds: tuple[Primitive, ...]
     from_adds: tuple[Primitive, ...]
+    bores: tuple[Prism, ...]
     holes: tuple[Prism, ...]
     copes: tuple[CopeCutter, ...] = ()
 
@@ -76,7 +80,8 @@ def recipe_of(outlay: Outlay, copes: tuple[Coped, ...] = ()) -> Recipe:
         takes=(*takes, *work),
         adds=_additions(outlay, copes),
         from_adds=tuple(_taken_from_additions(outlay)),
-        holes=tuple(hole_cutter(hole) for hole in outlay.holes),
+        bores=tuple(hole_cutter(hole) for hole in outlay.holes if hole.diameter >= BORE),
+        holes=tuple(hole_cutter(hole) for hole in outlay.holes if hole.diameter < BORE),
         copes=tuple(CopeCutter(c, block(grown(outlay.box, c.face, max(outlay.box.sizes)))) for c in copes),
     )
 

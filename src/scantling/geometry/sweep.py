@@ -60,6 +60,8 @@ def hits_of(
     """For every pair of mover and obstacle that ever meet, their first meeting. As `first_hit`."""
     chosen = movement_named(scene.piece, movement) if isinstance(movement, str) else movement
     sweep = _Sweep(scene, chosen, tuple(before))
+    if sweep.moving.whole == 0:
+        return ()
     moved = carried_by(scene.piece, chosen)
     movers = [sweep.actor(name) for name in scene.solids if name in moved]
     movers += [_Actor(name, box=box, where=sweep.line) for name, box in (riders or {}).items()]
@@ -209,7 +211,8 @@ def _moving(movement: Movement, line: Placement) -> tuple[Moving, Placement]:
     """The motion, and the placement from the piece's frame into the motion's."""
     motion = movement.motion
     if isinstance(motion, Slide):
-        return Sliding(np.array(line.direction(motion.direction)), motion.distance), Placement()
+        way = np.array(line.direction(motion.direction)) * np.sign(motion.distance)
+        return Sliding(way, abs(motion.distance)), Placement()
     axis, about = line.direction(motion.axis), line.point(motion.about)
     if motion.angle < 0:
         axis = (-axis[0], -axis[1], -axis[2])
