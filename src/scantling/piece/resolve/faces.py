@@ -197,7 +197,7 @@ class Reader:
 
 
 def side_words(seen: Seen) -> tuple[str, ...]:
-    """Place words in its key (`left post`), then of the group both stand in, then the copy's own, which win."""
+    """Place words in its key (`left post`), of the group both stand in, and the copy's own; the last wins."""
     key = tuple(word for word in seen.thing.family.name.split() if word in SIDES)
     return (*key, *outer_words(seen.path[0].thing), *seen.side_words)
 
