@@ -351,3 +351,16 @@ parts: {door: {kit: plain door, in: place, board: wood, copies: {mirror: left an
     # source: by hand; the left one hangs at 1/16, its image at 24 less that; they open away from each other
     assert (round(left.about[0] / 25.4, 4), round(right.about[0] / 25.4, 4)) == (0.0625, 23.9375)
     assert (left.axis, right.axis) == ((0.0, 0.0, -1.0), (0.0, 0.0, 1.0))
+
+
+def test_one_thing_in_one_opening_has_no_number(small):
+    text = """spaces: {place: {wide: left to right, deep: front to back, high: bottom to top, split: {down: [8, rest]}}}
+parts:
+  drawer: {kit: drawer, in: place 1, box: wood, front: wood}
+  door: {kit: plain door, in: place 2, board: wood}
+"""
+    piece = small(text)
+    assert [p.name for p in piece.parts][-2:] == ["drawer bottom", "door board"]
+    assert [m.name for m in piece.movements] == ["drawer", "door"]
+    # source: by hand; the door's place is 22 high, less 1/16 above and below
+    assert round(piece.part("door board").box.sizes[2] / 25.4, 4) == 21.875

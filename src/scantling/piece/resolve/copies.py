@@ -67,9 +67,10 @@ def _expanded(family: Family) -> Iterator[Copy]:
     if not _stands(family):
         return
     numbers = spaces.numbers(family)
-    for standing in _standings(family):
+    standings = _standings(family)
+    for standing in standings:
         for number in numbers:
-            thing = Thing(family, standing, number)
+            thing = Thing(family, standing, number, alone=len(standings) == 1)
             thing.contents = contents_of(thing)
             thing.copies = tuple(_images(thing))
             yield from thing.copies

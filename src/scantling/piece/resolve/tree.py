@@ -132,7 +132,8 @@ class Family:
 class Thing:
     """One definition in one place. `standing`: the copy of the space it stands in, if it says `in`.
 
-    `number`: its place in a split. `contents`: what a group or a kit holds.
+    `number`: its place in a split. `contents`: what a group or a kit holds. `alone`: no other of its family
+    stands in another copy of that space, so the space's number says nothing of it.
     """
 
     family: Family
@@ -140,6 +141,12 @@ class Thing:
     number: int | None = None
     contents: Scope | None = None
     copies: tuple[Copy, ...] = ()
+    alone: bool = False
+
+    @property
+    def many_stand(self) -> Seen | None:
+        """The copy of the space it stands in, where others of its family stand in other copies."""
+        return None if self.alone else self.standing
 
     @property
     def scope(self) -> Scope:
@@ -154,8 +161,8 @@ class Thing:
         """How messages call it: `drawer 3 side`."""
         outer = self.scope.label
         number = self.number
-        if number is None and self.standing:
-            number = self.standing.copy.number
+        if number is None and self.many_stand:
+            number = self.many_stand.copy.number
         own = f"{self.family.name} {number}" if number is not None else self.family.name
         return f"{outer} {own}" if outer else own
 
@@ -180,12 +187,12 @@ class Copy:
             return self.row_number
         if self.thing.number is not None:
             return self.thing.number
-        standing = self.thing.standing
+        standing = self.thing.many_stand
         return standing.copy.number if standing else None
 
     @cached_property
     def side_words(self) -> tuple[str, ...]:
-        standing = self.thing.standing
+        standing = self.thing.many_stand
         outer = standing.copy.side_words if standing else ()
         return _in_order((*outer, *self.words))
 
@@ -200,12 +207,12 @@ class Copy:
     @property
     def _names_space(self) -> bool:
         own_number = self.row_number is not None or self.thing.number is not None
-        standing = self.thing.standing
+        standing = self.thing.many_stand
         return own_number and standing is not None and _is_one_of_many(standing.copy)
 
     @property
     def _space_name(self) -> str:
-        standing = self.thing.standing
+        standing = self.thing.many_stand
         if standing is None:
             return ""
         return standing.copy.called if self._names_space else standing.copy._space_name
