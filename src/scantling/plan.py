@@ -11,13 +11,11 @@ from scantling.checks import check_piece
 from scantling.checks.finding import Finding, Mend, Severity
 from scantling.cutting import cut_plan, verify
 from scantling.cutting.cut_plan import CutPlan, Unmet
-from scantling.geometry import Mass, Scene, mass_of, scene_of
-from scantling.joinery import machine_piece
+from scantling.geometry import Mass, Scene, mass_of
 from scantling.joinery.features import MachinedPiece
-from scantling.piece import Document, resolve
+from scantling.piece import Document
 from scantling.piece.model import NO_RECORD, BuildRecord, Piece
 from scantling.settle import Settled, settle
-from scantling.shop import facts_of
 from scantling.shop.model import Shop
 
 Tell = Callable[[str], None]
@@ -54,12 +52,9 @@ def make_plan(
         The words cannot be worked out. What can be worked out and is wrong comes back as findings.
     """
     tell = tell or _unheard
-    tell("settling free sizes")
-    settings, settled = settle(document, shop, record)
-    piece = resolve(document, facts_of(shop), record, settings)
-    tell("laying out joints")
-    machined = machine_piece(piece, shop)
-    scene = scene_of(machined)
+    tell("working out sizes and joints")
+    tried, settled = settle(document, shop, record)
+    machined, scene = tried.machined, tried.scene
     tell("checking")
     findings = check_piece(machined, scene, shop)
     tell("laying out boards")
@@ -68,7 +63,7 @@ def make_plan(
     return Plan(
         document=document,
         shop=shop,
-        piece=piece,
+        piece=tried.piece,
         machined=machined,
         scene=scene,
         mass=mass_of(scene),

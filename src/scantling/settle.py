@@ -2,39 +2,43 @@
 
 A size written `least within 1 to 3 by 1/8` takes the first value, from the wished-for end, at which
 every check that depends on it passes. A check does not depend on it when it fails alike at the other
-end of the range. A choice or material written `any of …` takes the option with the fewest findings,
-then the one whose cut plan costs least.
+end of the range. A choice or material written `any of …` takes the option with the fewest must-fix
+findings, then the one whose cut plan leaves least without stock and costs least.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
-from scantling.checks import check_piece
+from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Severity
+from scantling.checks.run import CHECKS, Check
 from scantling.cutting import cut_plan
-from scantling.geometry import scene_of
+from scantling.geometry import Scene, scene_of
 from scantling.joinery import machine_piece
+from scantling.joinery.features import MachinedPiece
 from scantling.piece import Document, resolve
 from scantling.piece.model import BuildRecord, NamedSize, Piece
 from scantling.quantity.kinds import Kind
 from scantling.shop import facts_of
 from scantling.shop.model import Shop
 
-Settings = dict[str, str]
+Settings = Mapping[str, str]
 Key = tuple[str, str, tuple[str, ...]]
 
 MOST_TRIES = 200
-_UNIT_WORDS = {Kind.LENGTH: " mm", Kind.ANGLE: " deg", Kind.COUNT: " pcs", Kind.RATIO: ""}
 MOST_ROUNDS = 3
+USUAL_TRIES = 16  # of a range that names no step
+_UNIT_WORDS = {Kind.LENGTH: " mm", Kind.ANGLE: " deg", Kind.COUNT: " pcs", Kind.RATIO: ""}
 
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """One free size or choice as it was settled. `value` in mm for a size, None for a choice.
+    """One free size or choice as it was settled. `value` in the inside unit for a size, else None.
 
-    `why` is a sentence: which check decided, or that none stood against the wish.
+    `text` is the phrase that stands for it; `why` a sentence: which check decided, or that none stood
+    against the wish. `ok`: False where no value passes, and the wished-for one stands.
     """
 
     name: str
@@ -45,46 +49,67 @@ class Settled:
 
 
 @dataclass(frozen=True)
+class Tried:
+    """The pipeline up to the scene with one set of settings."""
+
+    piece: Piece
+    machined: MachinedPiece
+    scene: Scene
+
+
+@dataclass(frozen=True, slots=True)
+class _Failure:
+    finding: Finding
+    check: Check
+
+
+@dataclass
 class _Trial:
-    """The pipeline up to the checks, for one piece file in one shop."""
+    """Tries settings on one piece file in one shop, each set once."""
 
     document: Document
     shop: Shop
     record: BuildRecord
+    tried: dict[tuple[tuple[str, str], ...], Tried] = field(default_factory=dict)
 
-    def piece(self, settings: Settings) -> Piece:
-        return resolve(self.document, facts_of(self.shop), self.record, settings)
+    def of(self, settings: Settings) -> Tried:
+        key = tuple(sorted(settings.items()))
+        if key not in self.tried:
+            piece = resolve(self.document, facts_of(self.shop), self.record, settings)
+            machined = machine_piece(piece, self.shop)
+            self.tried[key] = Tried(piece, machined, scene_of(machined))
+        return self.tried[key]
 
-    def failures(self, settings: Settings) -> dict[Key, Finding]:
-        machined = machine_piece(self.piece(settings), self.shop)
-        findings = check_piece(machined, scene_of(machined), self.shop)
-        return {_key(f): f for f in findings if f.severity is not Severity.KNOW}
+    def failures(self, settings: Settings, checks: Sequence[Check] = CHECKS) -> dict[Key, _Failure]:
+        """What `checks` find against it."""
+        tried = self.of(settings)
+        examined = Examined(tried.machined, tried.scene, self.shop)
+        return {
+            (finding.check, finding.code, finding.where): _Failure(finding, check)
+            for check in checks
+            for finding in check(examined)
+            if finding.severity is not Severity.KNOW
+        }
 
-    def money(self, settings: Settings) -> tuple[int, float]:
-        """Blanks that cannot be had, then money to be spent."""
-        plan = cut_plan(machine_piece(self.piece(settings), self.shop), self.shop)
-        return len(plan.unmet), plan.money
 
-
-def settle(document: Document, shop: Shop, record: BuildRecord) -> tuple[Settings, tuple[Settled, ...]]:
+def settle(document: Document, shop: Shop, record: BuildRecord) -> tuple[Tried, tuple[Settled, ...]]:
     """Find every free choice, then every free size.
 
     Returns
     -------
-    Settings to resolve with (name -> phrase), and what was settled and why.
+    The piece as settled, and what was settled and why.
     """
     trial = _Trial(document, shop, record)
-    settings: Settings = {}
-    choices = _settle_choices(trial, settings)
+    settings, choices = _settle_choices(trial)
     sizes: dict[str, Settled] = {}
     for _ in range(MOST_ROUNDS):
-        before = dict(settings)
-        for size in _free_sizes(trial.piece(settings)):
+        before = settings
+        for size in _free_sizes(trial.of(settings).piece):
             sizes[size.name] = _settle_size(trial, size, settings)
-            settings[size.name] = sizes[size.name].text
+            settings = {**settings, size.name: sizes[size.name].text}
         if settings == before or len(sizes) < 2:
             break
-    return settings, (*choices, *sizes.values())
+    return trial.of(settings), (*choices, *sizes.values())
 
 
 def _free_sizes(piece: Piece) -> list[NamedSize]:
@@ -92,68 +117,58 @@ def _free_sizes(piece: Piece) -> list[NamedSize]:
 
 
 def _settle_size(trial: _Trial, size: NamedSize, settings: Settings) -> Settled:
-    values = list(_candidates(size))
-    unavoidable = _unavoidable(trial, size, values, settings)
-    last: dict[Key, Finding] = {}
-    for value in values:
-        failures = trial.failures({**settings, size.name: _phrase(size, value)})
-        against = {key: f for key, f in failures.items() if key not in unavoidable}
-        if not against:
-            return Settled(size.name, _phrase(size, value), _reason(values[0] == value, last), value)
-        last = against
-    first = next(iter(last.values()))
-    why = f"no value in its range passes: {first.message}"
-    return Settled(size.name, _phrase(size, values[0]), why, values[0], ok=False)
+    """Walk the range from the wished-for end.
+
+    A value that fails a check known to fail before is passed over by that check alone; a value is taken
+    only when all checks pass.
+    """
+    tries = [({**settings, size.name: _phrase(size, value)}, value) for value in _candidates(size)]
+    first = trial.failures(tries[0][0])
+    last = trial.failures(tries[-1][0], _checks_of(first))
+    against = {key: failure for key, failure in first.items() if key not in last}
+    unavoidable = first.keys() - against.keys()
+    if not against:
+        return _at_the_first(size, *tries[0], _stuck(first, last))
+    known = _checks_of(against)
+    for tried, value in tries[1:]:
+        failures = trial.failures(tried, known) or trial.failures(tried)
+        found = {key: failure for key, failure in failures.items() if key not in unavoidable}
+        if not found:
+            return Settled(size.name, tried[size.name], _reason(against), value)
+        against, known = found, _checks_of(found, known)
+    return _at_the_first(size, *tries[0], _first(against))
 
 
-def _unavoidable(trial: _Trial, size: NamedSize, values: list[float], settings: Settings) -> set[Key]:
-    """Failures found at both ends of the range: this size does not mend them."""
-    first, last = (
-        trial.failures({**settings, size.name: _phrase(size, value)}) for value in (values[0], values[-1])
-    )
-    return first.keys() & last.keys()
+def _at_the_first(size: NamedSize, settings: Settings, value: float, stuck: Finding | None) -> Settled:
+    why = f"no value in its range passes: {stuck.message}" if stuck else "no check stands against it"
+    return Settled(size.name, settings[size.name], why, value, ok=stuck is None)
 
 
-def _candidates(size: NamedSize) -> Iterator[float]:
+def _stuck(first: dict[Key, _Failure], last: dict[Key, _Failure]) -> Finding | None:
+    """What must be fixed and changes along the range, yet fails at both of its ends."""
+    for key, failure in first.items():
+        if failure.finding.must_fix and failure.finding.number != last[key].finding.number:
+            return failure.finding
+    return None
+
+
+def _checks_of(failures: dict[Key, _Failure], more: Sequence[Check] = ()) -> tuple[Check, ...]:
+    wanted = {failure.check for failure in failures.values()}.union(more)
+    return tuple(check for check in CHECKS if check in wanted)
+
+
+def _candidates(size: NamedSize) -> list[float]:
     """Values of the range from the wished-for end; `free` starts from the value as written."""
     span = size.range
     assert span is not None
-    step = span.step or (span.high - span.low) / 16 or 1.0
+    step = span.step or (span.high - span.low) / USUAL_TRIES or 1.0
     count = min(int((span.high - span.low) / step + 1e-9), MOST_TRIES)
-    values = [span.low + step * i for i in range(count + 1)]
     if span.wish == "most":
-        values = [span.high - step * i for i in range(count + 1)]
+        return [span.high - step * i for i in range(count + 1)]
+    values = [span.low + step * i for i in range(count + 1)]
     if span.wish == "free":
         values.sort(key=lambda value: (abs(value - size.value), value))
-    return iter(values)
-
-
-def _reason(first: bool, last: dict[Key, Finding]) -> str:
-    if first or not last:
-        return "no check stands against it"
-    decisive = next(iter(last.values()))
-    return f"one step before, {decisive.check} failed: {decisive.message}"
-
-
-def _settle_choices(trial: _Trial, settings: Settings) -> tuple[Settled, ...]:
-    piece = trial.piece(settings)
-    free = [(c.name, c.options) for c in piece.choices if c.free]
-    free += [(m.name, m.alternatives) for m in piece.materials if m.free]
-    return tuple(_settle_choice(trial, name, options, settings) for name, options in free)
-
-
-def _settle_choice(trial: _Trial, name: str, options: tuple[str, ...], settings: Settings) -> Settled:
-    def rank(option: str) -> tuple[int, int, float]:
-        tried = {**settings, name: option}
-        musts = sum(f.must_fix for f in trial.failures(tried).values())
-        return (musts, *trial.money(tried))
-
-    ranks = {option: rank(option) for option in options}
-    best = min(options, key=lambda option: ranks[option])
-    settings[name] = best
-    musts, unmet, money = ranks[best]
-    why = f"of {len(options)}: {musts} must-fix findings, {unmet} blanks without stock, {money:.2f} to spend"
-    return Settled(name, best, why, ok=musts == 0 and unmet == 0)
+    return values
 
 
 def _phrase(size: NamedSize, value: float) -> str:
@@ -161,5 +176,39 @@ def _phrase(size: NamedSize, value: float) -> str:
     return f"{round(value, 9):.9g}{_UNIT_WORDS[size.kind]}"
 
 
-def _key(finding: Finding) -> Key:
-    return (finding.check, finding.code, finding.where)
+def _reason(against: dict[Key, _Failure]) -> str:
+    decisive = _first(against)
+    return f"one step before, {decisive.check} failed: {decisive.message}"
+
+
+def _first(failures: dict[Key, _Failure]) -> Finding:
+    return next(iter(failures.values())).finding
+
+
+def _settle_choices(trial: _Trial) -> tuple[Settings, tuple[Settled, ...]]:
+    settings: Settings = {}
+    piece = trial.of(settings).piece
+    free = [(choice.name, choice.options) for choice in piece.choices if choice.free]
+    free += [(material.name, material.alternatives) for material in piece.materials if material.free]
+    done = []
+    for name, options in free:
+        done.append(_settle_choice(trial, name, options, settings))
+        settings = {**settings, name: done[-1].text}
+    return settings, tuple(done)
+
+
+def _settle_choice(trial: _Trial, name: str, options: tuple[str, ...], settings: Settings) -> Settled:
+    def rank(option: str) -> tuple[int, int, float]:
+        tried = {**settings, name: option}
+        musts = sum(failure.finding.must_fix for failure in trial.failures(tried).values())
+        wood = cut_plan(trial.of(tried).machined, trial.shop)
+        return musts, len(wood.unmet), wood.money
+
+    ranks = {option: rank(option) for option in options}
+    best = min(options, key=lambda option: ranks[option])
+    musts, unmet, money = ranks[best]
+    why = (
+        f"of {len(options)} it does best: {musts} findings that must be fixed, "
+        f"{unmet} blanks without stock, {money:.2f} to spend on stock"
+    )
+    return Settled(name, best, why, ok=musts == 0 and unmet == 0)
