@@ -62,7 +62,7 @@ class Chooser:
         likely = sorted(self._known.values(), key=lambda a: a.aim)[:_EARNEST]
         share = self.effort * 2 // 3 // len(likely)
         if self._enough(likely[0]):
-            likely, share = likely[:1], self.effort // 4
+            likely, share = likely[:1], self.effort // 2
         return min((self._improved(each, share) for each in likely), key=lambda a: a.aim[:2])
 
     def _walk(self) -> Iterator[Choice]:

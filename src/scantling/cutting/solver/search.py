@@ -23,9 +23,9 @@ _FRESH_MONEY = 1e12  # a bin that costs money is opened only where no other has 
 _STALE = 50  # steps without anything better after which the search starts afresh
 _HISTORY = 40  # late acceptance: a filling may be as bad as the one this many steps ago
 _NOISE = 0.5
-_STRIP = 15 * SCALE  # a strip more in a panel is a glue line more: worth this much width
+_STRIP = 40 * SCALE  # a strip more in a panel is a glue line more: worth this much width
 # Area that breaking into one more bin weighs: it must be carried, cut and flattened.
-_OPENED = 15_000 * SCALE**2
+_OPENED = 60_000 * SCALE**2
 _WORTH_FULL = 0.9  # of its area: a leftover as wide as its board
 _WORTH_RIPPED = 0.5  # a strip ripped from it
 
