@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import acos, hypot, tan
 
 from scantling.geometry.primitives import (
+    REACH,
     UNIT,
     Frame,
     Loop,
@@ -19,7 +20,6 @@ from scantling.geometry.primitives import (
 from scantling.joinery.features import Addition, Cut, Hole, Shaped, Trim
 from scantling.piece.model import TOUCH, Axis, Box, Face, Vec3, face_of
 
-REACH = 1.0  # mm a cutter goes past the face it opens
 STRAIGHT = 0.99999  # cosine above which a hole counts as square to its face
 
 

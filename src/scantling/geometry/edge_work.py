@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from math import cos, pi, radians, sin, tan
 
-from scantling.geometry.cutters import REACH, grown
+from scantling.geometry.cutters import grown
 from scantling.geometry.primitives import (
+    REACH,
     UNIT,
     Bowl,
     Frame,

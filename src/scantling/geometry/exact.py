@@ -10,7 +10,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import hypot, pi
 
-import numpy as np
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
 from OCP.BRepBuilderAPI import (
     BRepBuilderAPI_GTransform,
@@ -29,8 +28,9 @@ from OCP.TopoDS import TopoDS_Shape, TopoDS_Wire
 
 from scantling.geometry.body import cope_plane
 from scantling.geometry.cutters import frame_into
-from scantling.geometry.kernel import REACH, in_frame, inset
+from scantling.geometry.kernel import rim_rings
 from scantling.geometry.primitives import (
+    REACH,
     Bowl,
     Frame,
     Loft,
@@ -43,7 +43,6 @@ from scantling.geometry.primitives import (
     Round,
     rectangle,
 )
-from scantling.geometry.profile import flattened
 from scantling.geometry.recipe import CopeCutter, Recipe
 from scantling.piece.model import Placement, Vec3
 
@@ -189,12 +188,7 @@ def _rim(shape: Rim) -> TopoDS_Shape:
     outer = shape.outer
     if isinstance(outer, Round) and abs(outer.radius_u - outer.radius_v) < 1e-9:
         return _turned(shape, outer)
-    flat = np.array(flattened(outer)[0])
-    deepest = max(down for _, down in shape.profile)
-    levels = [shape.level + shape.side * REACH, shape.level - shape.side * deepest]
-    slab = [in_frame(shape.frame, inset(flat, -REACH), level).tolist() for level in levels]
-    ends = [(shape.profile[0][0], -2 * REACH), *shape.profile, (shape.profile[-1][0], deepest + 2 * REACH)]
-    core = [in_frame(shape.frame, inset(flat, a), shape.level - shape.side * b).tolist() for a, b in ends]
+    slab, core = ([ring.tolist() for ring in rings] for rings in rim_rings(shape))
     return _less(_loft(slab), [_loft(core)])
 
 

@@ -12,11 +12,10 @@ import numpy as np
 from manifold3d import CrossSection, Manifold, Mesh64, OpType, triangulate
 from numpy.typing import NDArray
 
-from scantling.geometry.primitives import Bowl, Frame, Loft, Outer, Plane, Primitive, Prism, Rim
+from scantling.geometry.primitives import REACH, Bowl, Frame, Loft, Outer, Plane, Primitive, Prism, Rim
 from scantling.geometry.profile import flattened
 
 FACETS = 1 << 15  # facets a surface may have
-REACH = 1.0  # mm a cutter goes past the face it opens
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
@@ -142,20 +141,24 @@ def _bowl(shape: Bowl) -> Manifold:
 
 
 def _rim(shape: Rim) -> Manifold:
-    """A slab at the edge's height, grown past it, less the shaped core that stays."""
+    slab, core = rim_rings(shape)
+    return _loft(np.array(slab), False) - _loft(np.array(core), True)
+
+
+def rim_rings(shape: Rim) -> tuple[list[Array], list[Array]]:
+    """A rim as a slab at the edge's height, grown past it, less the shaped core that stays: rings of both.
+
+    Each ring is (n, 3), lowest first along the frame's w.
+    """
     flat = np.array(flattened(shape.outer)[0])
     deepest = max(down for _, down in shape.profile)
-    stations = [
-        (shape.profile[0][0], -2 * REACH),
-        *shape.profile,
-        (shape.profile[-1][0], deepest + 2 * REACH),
-    ]
+    first, last = shape.profile[0][0], shape.profile[-1][0]
+    stations = [(first, -2 * REACH), *shape.profile, (last, deepest + 2 * REACH)]
     levels = [(inward, shape.level - shape.side * down) for inward, down in stations]
     slab = sorted((shape.level + shape.side * REACH, shape.level - shape.side * deepest))
     core = [in_frame(shape.frame, inset(flat, inward), level) for inward, level in levels]
     slabs = [in_frame(shape.frame, inset(flat, -REACH), level) for level in slab]
-    rising = core if shape.side < 0 else core[::-1]
-    return _loft(np.array(slabs), False) - _loft(np.array(rising), True)
+    return slabs, core if shape.side < 0 else core[::-1]
 
 
 def inset(flat: Array, by: float) -> Array:

@@ -111,6 +111,7 @@ UNIT = (
     (0.0, 1.0, 0.0),
     (0.0, 0.0, 1.0),
 )
+REACH = 1.0  # mm a cutter goes past the face it opens
 LEVEL = Frame((0.0, 0.0, 0.0), *UNIT)
 
 
