@@ -19,7 +19,7 @@ from pathlib import Path
 
 from scantling.errors import ReadError, ScantlingError
 
-EXAMPLES = Path(__file__).parents[1] / "examples"
+EXAMPLES = Path(__file__).parents[1] / "src" / "scantling" / "examples"
 SLOWEST = 5.0  # seconds one file may take
 
 SCRAPS = [

@@ -17,7 +17,7 @@ from scantling.plan import make_plan
 from scantling.shop import read_shop
 
 ROOT = Path(__file__).parents[1]
-EXAMPLES = ROOT / "examples"
+EXAMPLES = ROOT / "src" / "scantling" / "examples"
 DESK = EXAMPLES / "sewing-desk.yaml"
 SHOP = EXAMPLES / "shops" / "sewing-desk.yaml"
 

@@ -30,7 +30,7 @@ from scantling.quantity import LengthUnit
 from scantling.shop import facts_of, read_shop
 
 HERE = Place("piece.yaml", 1, 1)
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[2] / "src" / "scantling" / "examples"
 WOOD = Material("wood", "cherry 3/4", MaterialKind.SOLID, "cherry, black", thick=19.05)
 PLY = Material("ply", "birch plywood 6", MaterialKind.SHEET, "birch plywood", thick=6.0, label=6.0)
 

@@ -11,7 +11,7 @@ from scantling.joinery import machine_piece
 from scantling.piece import read_piece, resolve
 from scantling.shop import facts_of, read_shop
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[2] / "src" / "scantling" / "examples"
 DESK = {"tray drop": "1 5/8"}
 
 

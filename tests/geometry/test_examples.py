@@ -12,7 +12,7 @@ from scantling.joinery import machine_piece
 from scantling.piece import read_piece, resolve
 from scantling.shop import default_shop, facts_of
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[2] / "src" / "scantling" / "examples"
 PIECES = [
     "bed-with-slats",
     "bookcase",

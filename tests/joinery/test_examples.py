@@ -13,7 +13,7 @@ from scantling.piece.model import Axis
 from scantling.quantity import MM_PER_INCH
 from scantling.shop import facts_of, read_shop
 
-FOLDER = Path(__file__).parents[2] / "examples"
+FOLDER = Path(__file__).parents[2] / "src" / "scantling" / "examples"
 PIECES = sorted(
     path.stem
     for path in FOLDER.glob("*.yaml")

@@ -15,7 +15,7 @@ from scantling.piece import read_piece, resolve
 from scantling.piece.model import Face, Lean, Placement, Section, Shape, Taper
 from scantling.shop import facts_of, read_shop
 
-FOLDER = Path(__file__).parents[2] / "examples"
+FOLDER = Path(__file__).parents[2] / "src" / "scantling" / "examples"
 PIECES = [
     "bed-with-slats",
     "bookcase",

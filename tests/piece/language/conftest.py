@@ -48,7 +48,7 @@ def refused() -> Callable[..., ReadError]:
 
 @pytest.fixture(scope="session")
 def examples() -> Path:
-    return ROOT / "examples"
+    return ROOT / "src" / "scantling" / "examples"
 
 
 @pytest.fixture(scope="session")

@@ -7,7 +7,7 @@ import pytest
 
 from scantling.piece import NO_FACTS, NO_RECORD, Piece, read_piece, read_piece_text, resolve
 
-EXAMPLES = Path(__file__).parents[3] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "src" / "scantling" / "examples"
 HEAD = "piece: small\nunits: inches\noverall: {wide: 24, deep: 12, high: 30}\nmaterials: {wood: cherry 3/4}\n"
 
 

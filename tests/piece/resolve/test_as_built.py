@@ -86,7 +86,7 @@ def test_the_bed_of_the_examples(example):
 
     from scantling.piece import read_record
 
-    folder = Path(__file__).parents[3] / "examples"
+    folder = Path(__file__).parents[3] / "src" / "scantling" / "examples"
     piece = example("bed-with-slats", record=read_record(folder / "bed-first-one.build.yaml"))
     gap = next(n for n in piece.notices if n.code == "gap left by a fixed part")
     # source: by hand; side rails 86 - 2 x 2 3/4 = 80 1/2, cut 80 3/8: the whole must be 85 7/8 deep

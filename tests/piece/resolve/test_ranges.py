@@ -10,7 +10,7 @@ from scantling.piece import range_notices, read_piece, read_piece_text
 HEAD = "piece: p\nunits: inches\noverall: {wide: 30, deep: 15, high: 28}\nmaterials: {wood: cherry 3/4}\n"
 EXAMPLES = sorted(
     p
-    for p in (Path(__file__).parents[3] / "examples").glob("*.yaml")
+    for p in (Path(__file__).parents[3] / "src" / "scantling" / "examples").glob("*.yaml")
     if "build" not in p.name and p.stem != "hall-pieces"
 )
 

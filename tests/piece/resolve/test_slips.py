@@ -9,7 +9,7 @@ import pytest
 from scantling.errors import ReadError
 from scantling.piece import read_piece_text, resolve
 
-FOLDER = Path(__file__).parents[3] / "examples"
+FOLDER = Path(__file__).parents[3] / "src" / "scantling" / "examples"
 TEXTS = {
     p.name: p.read_text(encoding="utf-8") for p in sorted(FOLDER.glob("*.yaml")) if "build" not in p.name
 }
