@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from scantling.piece.methods import METHODS
 from scantling.shop import default_shop, facts_of
 from scantling.shop.facts import methods_of
 from scantling.shop.model import MachineKind
+from scantling.wood import all_species, species_named
 
 
 def test_the_sheet_on_hand_speaks_before_the_one_for_sale(shop_of):
@@ -52,3 +55,35 @@ def test_nothing_of_the_usual_shop_is_owned():
     # source: PS 20, minimum dressed dry size of a 2x8: 1 1/2 x 7 1/4 in
     two_by_eight = next(fact for fact in facts.lumber if fact.nominal == "2x8")
     assert (round(two_by_eight.thick, 2), round(two_by_eight.broad, 2)) == (38.1, 184.15)
+
+
+def test_every_wood_of_the_handbook_is_sold_by_the_usual_shop():
+    """A newcomer's pine bookshelf had seven findings, a part each: nobody sold pine without a shop file."""
+    # source: exact; every wood of wood/ in four thicknesses, none twice
+    shop = default_shop()
+    sold = [(species_named(each.species).name, each.nominal) for each in shop.for_sale]
+    wanted = {
+        (species.name, nominal) for species in all_species() for nominal in ("4/4", "5/4", "6/4", "8/4")
+    }
+    assert set(sold) == wanted
+    assert len(sold) == len(wanted)
+
+
+@pytest.mark.parametrize("name", ["birch plywood", "baltic birch", "mdf", "oak plywood", "melamine", "osb"])
+def test_the_usual_shop_sells_common_sheets(name):
+    labels = {round(each.label, 2) for each in default_shop().sheets if each.name == name}
+    # source: exact; 1/4, 1/2 and 3/4 in, and 18 mm
+    assert {6.35, 12.7, 19.05, 18.0} <= labels
+
+
+def test_the_usual_shop_prices_a_stick_by_the_wood_in_it():
+    stick = next(each for each in default_shop().lumber if each.id == "spruce 2x4")
+    # source: by hand; 1.5 x 3.5 x 96 in = 504 in3 = 3.5 board feet, at the invented 3 a foot
+    assert stick.price == 10.5
+    assert stick.count is None
+
+
+def test_stock_has_one_name_each_in_the_usual_shop():
+    shop = default_shop()
+    names = [each.id for each in (*shop.boards, *shop.for_sale, *shop.lumber, *shop.sheets)]
+    assert len(names) == len(set(names))

@@ -51,6 +51,12 @@ class Species:
         return 1000.0 * self.specific_gravity * 1.12
 
     @property
+    def spoken(self) -> str:
+        """The name as makers say it: `eastern white pine`, `black walnut`, `yellow-poplar`."""
+        first, comma, rest = _unbracketed(self.name).partition(", ")
+        return first if not comma else rest if first in rest else f"{rest} {first}"
+
+    @property
     def is_softwood(self) -> bool:
         return self.kind == "softwood"
 
@@ -90,10 +96,14 @@ def _by_name() -> dict[str, Species]:
 
 def _printed_names(name: str) -> tuple[str, ...]:
     """`maple, sugar (hard)` is also found as `sugar maple` and `maple sugar`."""
-    short = re.sub(r"\s*\(.*\)", "", name)
+    short = _unbracketed(name)
     first, _, rest = short.partition(",")
     whole = (plain(rest),) if first in rest else ()  # "cedar, western redcedar" is "western redcedar"
     return (plain(name), plain(short), plain(f"{rest} {first}"), *whole)
+
+
+def _unbracketed(name: str) -> str:
+    return re.sub(r"\s*\(.*\)", "", name)
 
 
 def _species(row: Row) -> Species:
