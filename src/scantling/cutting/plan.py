@@ -22,7 +22,7 @@ from scantling.joinery.features import MachinedPiece
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop
 
-_EFFORT = 5000  # wants put in anew for each second asked for: what a slow machine does in about that time
+_EFFORT = 6000  # places taken for each second asked for: what a slow machine does in about that time
 _RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
 
 

@@ -39,7 +39,7 @@ class Answer:
 
 @dataclass
 class Chooser:
-    """Needs that compete for the same stock; `effort`: wants put in anew, in all."""
+    """Needs that compete for the same stock; `effort`: places taken, in all."""
 
     needs: tuple[Need, ...]
     sources: tuple[Source, ...]
@@ -50,6 +50,7 @@ class Chooser:
     _known: dict[Choice, Answer] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
+        self.bound = least_money(self.needs, self.sources)
         self.kinds = _alike(self.needs)
         self.open = [_useful(mine, self.sources, self.means) for mine in self.kinds]
         self.trials = min(_MOST_TRIALS, 2 * sum(len(ways) for ways in self.open) - 2 * len(self.open) + 1)
@@ -109,7 +110,7 @@ class Chooser:
 
     def _enough(self, answer: Answer) -> bool:
         short, money, _ = answer.filling.cost
-        return not short and money <= least_money(self.needs, self.sources)
+        return not short and money <= self.bound
 
 
 def fits(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> set[int]:

@@ -74,8 +74,13 @@ def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) ->
     """
     rest = panel.need - have
     ahead = range(max(panel.counts[0] - count, 1), panel.counts[1] - count + 1)
-    ranges = [_feasible(panel, rest, left, min(panel.most, widest)) for left in ahead]
-    ranges = [(low, high) for low, high in ranges if low <= high]
+    ranges: list[tuple[int, int]] = []
+    for left in ahead:
+        low, high = _feasible(panel, rest, left, min(panel.most, widest))
+        if low <= high:
+            ranges.append((low, high))
+        if low == panel.least:
+            break  # with more strips still to come the range only shrinks within this one
     even = next((-(-rest // left) for left in ahead if -(-rest // left) <= panel.most), panel.most)
 
     def taken(room: int) -> int:

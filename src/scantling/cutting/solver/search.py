@@ -1,6 +1,6 @@
 """Fill bins: hardest wants first, then take some bins apart and fill them again, keeping what is better.
 
-The search is measured in wants put in, not in seconds, so that a machine's speed does not change a plan;
+The search is measured in places taken, not in seconds, so that a machine's speed does not change a plan;
 the clock only stops a search that would run away.
 """
 
@@ -56,6 +56,7 @@ class Search:
 
     def __post_init__(self) -> None:
         self.random = random.Random(self.seed)
+        self.taken = 0  # places taken so far: what effort is measured in
         wants: list[Item | Panel] = [*self.problem.items, *self.problem.panels]
         self.wants = {want.id: want for want in wants}
         self._fresh = {s: Bin(s, -1) for s in range(len(self.problem.stocks))}
@@ -67,14 +68,15 @@ class Search:
         return self._filled({}, [w.id for w in self.order], 0.0)
 
     def improve(self, filling: Filling, effort: int, until: float) -> Filling:
-        """The best filling met while `effort` wants are put in anew, or until the clock says `until`."""
+        """The best filling met while `effort` places are taken, or until the clock says `until`."""
         best = current = filling
         history = [filling.smooth] * _HISTORY
         step = spent = since = 0
         while spent < effort and current.bins and time.monotonic() < until:
             bins, loose = self._taken_apart(current) if since < _STALE else self._all_apart()
-            spent += len(loose)
+            before = self.taken
             tried = self._filled(bins, loose, _NOISE)
+            spent += self.taken - before
             slot = step % _HISTORY
             if since >= _STALE:
                 current, history, since = tried, [tried.smooth] * _HISTORY, 0
@@ -152,6 +154,7 @@ class Search:
         return True
 
     def _take(self, bins: dict[Key, Bin], want: Item | Panel, have: int, count: int, noise: float) -> bool:
+        self.taken += 1
         best: tuple[float, Key | None, Bin, Offer] | None = None
         used: dict[int, int] = {}
         for key, bin_ in bins.items():
