@@ -1,28 +1,54 @@
 """The command line: one verb a job, files in, files out.
 
 Exit code 0: done. 1: done, and a must-fix finding stands. 2: the input cannot be used.
-Only this module and `printing` know a screen; heavy imports wait until a verb needs them.
+Only this module, `printing` and `showing` know a screen; heavy imports wait until a verb needs them.
 """
 
 from __future__ import annotations
 
+import errno
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
+from typer.core import TyperGroup
 
 from scantling import __version__
 from scantling.errors import ReadError, ScantlingError
 
 if TYPE_CHECKING:
-    from scantling.errors import Place
+    from scantling.packet.pdf import Paper
     from scantling.plan import Plan
     from scantling.quantity.kinds import LengthUnit
     from scantling.shop.model import Shop
 
+
+class Verbs(TyperGroup):
+    """The verbs; what a maker got wrong is told on the error stream, with exit code 2."""
+
+    def invoke(self, ctx: Any) -> Any:
+        try:
+            return super().invoke(ctx)
+        except ScantlingError as error:
+            typer.echo(str(error), err=True)
+        except OSError as error:
+            if error.errno == errno.EPIPE:
+                raise
+            typer.echo(_file_trouble(error), err=True)
+        raise typer.Exit(BAD_INPUT)
+
+
+def _file_trouble(error: OSError) -> str:
+    where = f'"{error.filename}": ' if error.filename else ""
+    return f"{where}{error.strerror or error}"
+
+
 app = typer.Typer(
+    cls=Verbs,
     help="From a piece file and a shop file to a checked plan that can be built.",
     no_args_is_help=True,
     add_completion=False,
@@ -43,7 +69,6 @@ Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but er
 
 MUST_FIX = 1
 BAD_INPUT = 2
-SHOWN_BEFORE = 60  # characters of a long line shown before the words meant
 
 
 @app.callback(invoke_without_command=True)
@@ -101,11 +126,15 @@ def plan(
     """Make the whole plan and write the packet: print, page, lists and models."""
     from scantling.packet import write_packet
 
+    sheet, unit = _paper(paper), _units(units)
+    out.mkdir(parents=True, exist_ok=True)
     worked_out = _planned(piece, shop, record, quiet or json)
+    missing: list[str] = []
     with _progress(quiet or json) as tell:
         tell("drawing and setting the packet")
-        written = write_packet(worked_out, out, paper=_paper(paper), units=_units(units))
-    _print(worked_out, "summary", json, quiet)
+        written = write_packet(worked_out, out, paper=sheet, units=unit, tell=missing.append)
+    _print(worked_out, "summary", json, quiet, unit)
+    _note(quiet or json, *missing)
     _say(quiet or json, *(f"wrote {path}" for path in written))
     if not allow_must_fix:
         _leave(worked_out)
@@ -141,14 +170,10 @@ def parts(
 
 def main() -> None:
     """Run the command line; a maker's mistake ends in a message, never in a traceback."""
-    try:
-        app(standalone_mode=True)
-    except ReadError as error:
-        _fail(_with_line(error))
-    except ScantlingError as error:
-        _fail(str(error))
-    except OSError as error:
-        _fail(f"{error.filename}: {error.strerror}")
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a screen that lacks "×" shows "?" in its place
+    app()
 
 
 def _planned(piece: Path, shop: Path | None, record: Path | None, quiet: bool) -> Plan:
@@ -156,7 +181,8 @@ def _planned(piece: Path, shop: Path | None, record: Path | None, quiet: bool) -
     from scantling.piece.model import NO_RECORD
     from scantling.plan import make_plan
 
-    with _progress(quiet) as tell:
+    beside = [path.parent for path in (piece, shop, record) if path]
+    with _shown_in_its_line(beside), _progress(quiet) as tell:
         document = read_piece(piece)
         measured = read_record(record) if record else NO_RECORD
         return make_plan(document, _shop(piece, shop, quiet), measured, tell)
@@ -167,18 +193,29 @@ def _shop(piece: Path, shop: Path | None, quiet: bool) -> Shop:
 
     beside = piece.parent / "shop.yaml"
     if shop is None and not beside.is_file():
-        _say(quiet, "no shop file: the trade's usual sizes and invented prices stand in")
+        _note(quiet, "no shop file: the trade's usual sizes and invented prices stand in")
         return default_shop()
     return read_shop(shop or beside)
 
 
-def _print(plan: Plan, what: str, json: bool, quiet: bool) -> None:
+@contextmanager
+def _shown_in_its_line(folders: list[Path]) -> Iterator[None]:
+    """An error told with the line of the maker's file it speaks of."""
+    try:
+        yield
+    except ReadError as error:
+        from scantling.showing import with_line
+
+        raise ScantlingError(with_line(error, folders)) from None
+
+
+def _print(plan: Plan, what: str, json: bool, quiet: bool, units: LengthUnit | None = None) -> None:
     from scantling import printing
 
     if json:
         typer.echo(printing.as_json(plan, what))
     elif not quiet:
-        printing.show(plan, what)
+        printing.show(plan, what, units)
 
 
 def _progress(quiet: bool) -> Progress:
@@ -202,10 +239,11 @@ class Progress:
             print(f"\r\x1b[K{doing}", end="", file=sys.stderr, flush=True)  # noqa: T201
 
 
-def _paper(text: str) -> str:
-    if text.lower() not in ("letter", "a4"):
-        raise ScantlingError(f"paper is {text}; write letter or a4")
-    return text.lower()
+def _paper(text: str) -> Paper:
+    papers: dict[str, Paper] = {"letter": "letter", "a4": "a4"}
+    if text.lower() not in papers:
+        raise ScantlingError(f'paper is "{text}"; write letter or a4')
+    return papers[text.lower()]
 
 
 def _units(text: str) -> LengthUnit | None:
@@ -214,7 +252,7 @@ def _units(text: str) -> LengthUnit | None:
     if not text:
         return None
     if text.lower() not in ("inches", "mm"):
-        raise ScantlingError(f"units are {text}; write inches or mm")
+        raise ScantlingError(f'units are "{text}"; write inches or mm')
     return LengthUnit(text.lower())
 
 
@@ -229,28 +267,11 @@ def _say(quiet: bool, *lines: str) -> None:
             typer.echo(line)
 
 
-def _fail(message: str) -> None:
-    typer.echo(message, err=True)
-    raise SystemExit(BAD_INPUT)
-
-
-def _with_line(error: ReadError) -> str:
-    """The message, then the line of the file with a mark under the words meant."""
-    place = error.place
-    line = _line_of(place) if place else None
-    if place is None or line is None:
-        return str(error)
-    start = max(0, place.character - 1 - SHOWN_BEFORE)
-    mark = " " * (place.character - 1 - start) + "^" * min(max(place.length, 1), SHOWN_BEFORE)
-    return f"{error}\n    {line[start : start + 2 * SHOWN_BEFORE]}\n    {mark}"
-
-
-def _line_of(place: Place) -> str | None:
-    try:
-        lines = Path(place.file).read_text(encoding="utf-8").splitlines()
-    except (OSError, UnicodeDecodeError):
-        return None
-    return lines[place.line - 1] if 0 < place.line <= len(lines) else None
+def _note(quiet: bool, *lines: str) -> None:
+    """What is told beside the answer, on the error stream."""
+    if not quiet:
+        for line in lines:
+            typer.echo(line, err=True)
 
 
 if __name__ == "__main__":

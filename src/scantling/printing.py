@@ -6,26 +6,36 @@ import json
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from enum import Enum
+from math import isfinite
+from textwrap import wrap
 from typing import TYPE_CHECKING, cast
 
 from rich.console import Console
 from rich.markup import escape
 from rich.table import Table
+from rich.text import Text
 
 from scantling.packet.context import Context, context_of
+from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
 from scantling.packet.lists import costs, parts_rows, shopping_groups
+from scantling.packet.shown import bound, work_time
 
 if TYPE_CHECKING:
     from scantling.checks.finding import Finding
-    from scantling.cutting.cut_plan import StockLayout
     from scantling.plan import Plan
+    from scantling.quantity.kinds import LengthUnit
 
 Row = dict[str, object]
 
+NO_BREAK = "\u00a0"
+HEADINGS = {"number": "no.", "quantity": "qty", "on_hand": "on hand"}
+INDENT = 4
+MIN_WIDTH = 30  # characters of a paragraph, however narrow the screen
 
-def show(plan: Plan, what: str) -> None:
-    """Print "findings", "parts", "cuts" or "summary" of a plan."""
-    context = context_of(plan, None)
+
+def show(plan: Plan, what: str, units: LengthUnit | None = None) -> None:
+    """Print "findings", "parts", "cuts" or "summary" of a plan; `units` None: the file's own."""
+    context = context_of(plan, units)
     shown: dict[str, Callable[[Context, Console], None]] = {
         "findings": _findings,
         "parts": _parts,
@@ -44,7 +54,7 @@ def as_json(plan: Plan, what: str) -> str:
         "cuts": lambda: {"piece": plan.piece.name, "cut_plan": plan.cut_plan},
         "summary": lambda: _summary_data(plan),
     }
-    return json.dumps(_plain(data[what]()), indent=2, ensure_ascii=False)
+    return json.dumps(_plain(data[what]()), indent=2, ensure_ascii=False, allow_nan=False)
 
 
 def _summary_data(plan: Plan) -> Row:
@@ -80,53 +90,68 @@ def _part_data(context: Context) -> list[Row]:
 
 
 def _findings(context: Context, console: Console) -> None:
-    for finding in context.plan.findings:
+    findings = context.plan.findings
+    for finding in findings:
         _finding(finding, console)
-    count = len(context.plan.must_fix)
-    console.print(f"{len(context.plan.findings)} findings, {count or 'none'} must be fixed")
+    if not findings:
+        console.print("nothing is found wrong")
+        return
+    musts = len(context.plan.must_fix)
+    console.print(f"{_counted(len(findings), 'finding')}, {musts or 'none'} that must be fixed")
 
 
 def _finding(finding: Finding, console: Console) -> None:
-    console.print(f"[bold]{finding.severity.value}[/bold]: {escape(finding.message)}")
+    where = f"{finding.place}: " if finding.place else ""
+    _hung(console, where + finding.message, label=finding.severity.value)
     if finding.mend:
-        console.print(f"    mend: {escape(finding.mend.text)}")
+        _hung(console, finding.mend.text, INDENT, label="mend")
     if finding.source:
-        console.print(f"    [dim]{escape(finding.check)}; {escape(finding.source)}[/dim]")
+        _hung(console, f"{finding.check}; {finding.source}", INDENT, style="dim")
+
+
+def _hung(console: Console, text: str, indent: int = 0, *, label: str = "", style: str = "") -> None:
+    """A paragraph after its label; further lines stand in, so that each paragraph begins at a glance."""
+    words = bound(f"{label}: {text}" if label else text)
+    first, then = " " * indent, " " * (indent + INDENT)
+    width = max(MIN_WIDTH, console.width)
+    lines = wrap(words, width, initial_indent=first, subsequent_indent=then, break_on_hyphens=False)
+    for number, line in enumerate(lines):
+        shown = Text(line.replace(NO_BREAK, " "), style)
+        if number == 0:
+            shown.stylize("bold", indent, indent + len(label))
+        console.print(shown, soft_wrap=True)
 
 
 def _parts(context: Context, console: Console) -> None:
-    columns = ("number", "name", "quantity", "hands", "thick", "wide", "long", "material", "joints")
+    columns = ("number", "name", "quantity", "hands", "thick", "wide", "long", "material")
+    console.print(f"sizes in {context.sizes.unit_word}")
     console.print(_table(columns, parts_rows(context)))
 
 
 def _cuts(context: Context, console: Console) -> None:
-    plan = context.plan.cut_plan
-    for layout in plan.layouts:
-        _layout(layout, context, console)
-    for unmet in plan.unmet:
-        console.print(f"[bold]no stock[/bold]: {escape(unmet.reason)} {escape(unmet.best)}")
+    console.print(f"sizes in {context.sizes.unit_word}; each cut leaves the width or length set")
+    for sheet in cut_sheets(context):
+        _sheet(sheet, console)
+    for glued in glue_ups(context):
+        _hung(console, f"{glued['part']}: {glued['what']}, blanks {glued['blanks']}", label="glue up")
+    for gap in unmet(context):
+        _hung(console, f"{gap['reason']} {gap['best']}", label="no stock")
     _shopping(context, console)
 
 
-def _layout(layout: StockLayout, context: Context, console: Console) -> None:
-    length = context.sizes.plain
-    bought = "to buy" if layout.bought else "on hand"
-    size = " × ".join(length(mm) for mm in (layout.thickness, layout.width, layout.length))
-    console.print(f"[bold]{escape(layout.stock)}[/bold] {escape(layout.species)}, {size}, {bought}")
-    for cut in layout.cuts:
-        way = "crosscut" if cut.across else "rip"
-        gives = ", ".join(name for name in map(_named(layout), cut.gives) if name)
-        console.print(
-            f"  {cut.number:3} {way} at {length(cut.at)} on the {escape(cut.machine)} → {escape(gives)}"
-        )
-    for note in layout.notes:
-        console.print(f"      {escape(note)}")
-
-
-def _named(layout: StockLayout) -> Callable[[str], str]:
-    """Words for what a cut gives: the blank's name, or what the piece is for."""
-    known = {piece.id: piece.blank or piece.use for piece in layout.pieces}
-    return lambda node: known.get(node, "")
+def _sheet(sheet: Row, console: Console) -> None:
+    """One board, sheet or stick: its cuts in order, then what each blank is for."""
+    console.print(f"\n[bold]{escape(str(sheet['title']))}[/bold], {escape(str(sheet['facts']))}")
+    table = Table(box=None, pad_edge=False, show_header=False)
+    table.add_column(justify="right")
+    for cut in cast("list[Row]", sheet["cuts"]):
+        words = (cut["kind"], cut["setting"], cut["machine"], cut["gives"])
+        table.add_row(str(cut["number"]), *(escape(str(word)) for word in words))
+    console.print(table)
+    for blank in cast("list[Row]", sheet["blanks"]):
+        _hung(console, f"blank {blank['label']}: {blank['part']}, {blank['rough']} rough", INDENT)
+    for note in cast("list[str]", sheet["notes"]):
+        _hung(console, note, INDENT)
 
 
 def _shopping(context: Context, console: Console) -> None:
@@ -139,23 +164,22 @@ def _shopping(context: Context, console: Console) -> None:
 def _summary(context: Context, console: Console) -> None:
     plan = context.plan
     size = " × ".join(context.sizes.plain(mm) for mm in plan.piece.overall.sizes)
-    console.print(
-        f"[bold]{escape(plan.piece.name)}[/bold]: {size} (wide × deep × high), {plan.mass.total:.1f} kg"
-    )
+    unit, mass = context.sizes.unit_word, context.sizes.mass(plan.mass.total)
+    _hung(console, f"{size} {unit} (wide × deep × high), {mass}", label=plan.piece.name)
     for settled in plan.settled:
         shown = settled.text if settled.value is None else context.sizes.both(settled.value)
-        console.print(f"settled {escape(settled.name)}: {escape(shown)}; {escape(settled.why)}")
+        _hung(console, f"{shown}; {settled.why}", label=f"settled {settled.name}")
     for row in costs(context):
-        console.print(f"{row['label']}: {row['words']}")
-    hours = plan.build_plan.active_minutes / 60
-    console.print(f"{len(plan.build_plan.steps)} steps, {hours:.1f} hours at the bench")
+        _hung(console, str(row["words"]), label=str(row["label"]))
+    bench = work_time(plan.build_plan.active_minutes)
+    console.print(f"{_counted(len(plan.build_plan.steps), 'step')}, {bench} at the bench")
     _findings(context, console)
 
 
 def _table(columns: tuple[str, ...], rows: list[Row]) -> Table:
     table = Table(box=None, pad_edge=False)
     for column in columns:
-        table.add_column(column.replace("_", " "))
+        table.add_column(HEADINGS.get(column, column))
     for row in rows:
         table.add_row(*(escape(str(row[column])) for column in columns))
     return table
@@ -171,4 +195,10 @@ def _plain(value: object) -> object:
         return {str(key): _plain(item) for key, item in value.items()}
     if isinstance(value, (list, tuple)):
         return [_plain(item) for item in value]
+    if isinstance(value, float) and not isfinite(value):
+        return None  # no limit: JSON has no number for it
     return value
+
+
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
