@@ -1,6 +1,6 @@
-"""Processor time, yield and gap of the cutting plan on generated racks: `python benchmarks/cutting/run.py [cases]`.
+"""Time, yield and gap of the cutting plan on generated racks: `python benchmarks/cutting/run.py [cases]`.
 
-Yield: blanks over stock used less offcuts. Gap: money over the proven bound.
+Time is processor time. Yield: blanks over stock used less offcuts. Gap: money over the proven bound.
 """
 
 from __future__ import annotations
