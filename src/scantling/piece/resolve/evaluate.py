@@ -36,6 +36,7 @@ from scantling.piece.resolve.values import (
     limited,
     multiplied,
     negative,
+    place,
     wanted,
 )
 from scantling.quantity.kinds import Kind
@@ -68,15 +69,28 @@ def _value(asker: Asker, formula: Expression) -> Value:
         case FunctionOf():
             return _function(asker, formula)
         case AtLeast():
-            return limited(value_of(asker, formula.value), value_of(asker, formula.limit), max)
+            return limited(*_alike(asker, formula), max)
         case AtMost():
-            return limited(value_of(asker, formula.value), value_of(asker, formula.limit), min)
+            return limited(*_alike(asker, formula), min)
         case Rounded():
             return _rounded(asker, formula)
         case When():
             chosen = formula.value if holds(asker, formula.condition) else formula.other
             return value_of(asker, chosen)
     assert_never(formula)
+
+
+def _alike(asker: Asker, formula: AtLeast | AtMost) -> tuple[Value, Value]:
+    """Both sides of a limit; beside a place, a length counts from the low side of my box."""
+    a, b = value_of(asker, formula.value), value_of(asker, formula.limit)
+    return _placed(asker, a, b), _placed(asker, b, a)
+
+
+def _placed(asker: Asker, value: Value, beside: Value) -> Value:
+    value = value.as_kind(beside.kind)
+    if beside.axis is None or value.is_place or value.kind is not Kind.LENGTH or value.power != 1:
+        return value
+    return place(beside.axis, asker.box(beside.axis).low + value.number)
 
 
 def _number(formula: Number) -> Value:

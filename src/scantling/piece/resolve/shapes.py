@@ -156,10 +156,7 @@ def _taper_end(entries: MappingNode) -> Face:
 def _taper(thing: Thing, node: Node) -> Taper:
     entries = _taper_node(thing, node)
     end = _taper_end(entries)
-    to = entries.get("to")
-    if to is None:
-        raise _at(thing, node).error("a taper does not say what it tapers to", None, "add `to: 1`")
-    scalar = as_scalar(to, "`to`")
+    scalar = as_scalar(entries.by_name["to"].value, "`to`")
     size = size_in(Asker(thing.scope, scalar, thing, own=True, what="taper, to"), parse_expression(scalar))
     return Taper(end, size, _taper_start(thing, entries, end), _taper_faces(thing, entries, end))
 
