@@ -51,6 +51,13 @@ def test_a_lean_inward_goes_by_the_side(small):
     assert piece.part("right post").shape.lean.shift[0] == pytest.approx(25.4)
 
 
+def test_a_corner_leg_leans_outside_both_ways(small):
+    text = "parts: {leg: {wide: 1 right from left + 4, deep: 1 back from front + 3, high: floor to top, foot: {outside: 2}, copies: {mirror: four corners}}}\n"
+    piece = small(text)
+    assert piece.part("left front leg").shape.lean.shift == pytest.approx((-50.8, -50.8))
+    assert piece.part("right back leg").shape.lean.shift == pytest.approx((50.8, 50.8))
+
+
 def test_a_tapered_face_is_read_where_the_rail_is(small, inches):
     # source: by hand; 2 wide above 20, 1 at the floor: at 5 it is 1 + 5/20 = 1 1/4, cut on the inside only
     text = """parts:

@@ -181,16 +181,18 @@ def _by_entries(thing: Thing, node: MappingNode, tilt: Steps) -> Iterator[Copy]:
 
 def _mirror_copies(thing: Thing, node: MappingNode, tilt: Steps) -> Iterator[Copy]:
     words = as_scalar(node.by_name["mirror"].value, "`mirror`")
+    about = node.get("about")
+    if about is None:
+        yield from _by_words(thing, words, tilt)
+        return
     text = " ".join(words.text.lower().split())
     if text not in PAIRS:
         raise ResolveError(
-            f'"{words.text}" is no pair', words.place, "write `left and right` or `front and back`"
+            f'"{words.text}" has no one line to be mirrored about',
+            words.place,
+            "write `left and right` or `front and back`",
         )
     axis = PAIRS[text][2]
-    about = node.get("about")
-    if about is None:
-        yield from _pair(thing, PAIRS[text], tilt, None)
-        return
     scalar = as_scalar(about, "`about`")
     asker = Asker(thing.scope, scalar, thing, axis, what="copies, about")
     yield from _pair(thing, PAIRS[text], tilt, lambda: place_at(asker, parse_expression(scalar), axis).number)

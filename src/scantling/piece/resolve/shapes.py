@@ -91,8 +91,9 @@ def _lean(thing: Thing) -> Lean | None:
     for entry in as_mapping(node, "a lean"):
         scalar = as_scalar(entry.value, f"`{entry.name}`")
         asker = Asker(thing.scope, scalar, thing, what=f"lean {entry.name}")
-        face = paired_face(asker, entry.name)
-        shift[face.axis] += face.sign * _lean_size(thing, asker, parse_expression(scalar))
+        size = _lean_size(thing, asker, parse_expression(scalar))
+        for face in paired_faces(asker, entry.name):
+            shift[face.axis] += face.sign * size
     return Lean(end, (shift[Axis.WIDE], shift[Axis.DEEP]))
 
 
@@ -104,17 +105,6 @@ def _lean_size(thing: Thing, asker: Asker, formula: Expression) -> float:
             raise asker.error(f"a lean of {value.number:g} degrees is more than a stick can stand")
         return thing.reach(Axis.HIGH).size * math.tan(math.radians(value.number))
     return size_in(asker, formula)
-
-
-def paired_face(asker: Asker, word: str, axis: Axis | None = None) -> Face:
-    """A face word on a part: inside and outside go by the part's own side."""
-    if word in FACE_OF_WORD:
-        return FACE_OF_WORD[word]
-    faces = paired_faces(asker, word)
-    wanted = [face for face in faces if axis is None or face.axis is axis]
-    if len(wanted) != 1:
-        raise asker.error(f"`{word}` is no single face of this part", None, "name the face: left, front, ...")
-    return wanted[0]
 
 
 def paired_faces(asker: Asker, word: str) -> list[Face]:
