@@ -35,7 +35,7 @@ def test_the_trades_table(make):
     found = tuple(strength(_table(make)))
     assert [f.code for f in found] == ["joint weaker than its load"]
     assert found[0].number == pytest.approx(2.42, abs=0.01)
-    assert "70 N m on each of 4" in found[0].message
+    assert "70.0 N m (51.6 lb ft) on each of 4" in found[0].message
     assert "112 mm" in found[0].mend.text
 
 

@@ -24,6 +24,7 @@ from scantling.piece.model import (
     Vec3,
 )
 from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length, format_mass
+from scantling.quantity.scanning import KG_PER_POUND
 from scantling.shop.model import HardwareItem, Shop
 from scantling.wood import (
     Panel,
@@ -34,6 +35,7 @@ from scantling.wood import (
 )
 
 GRAVITY = 9.81  # N/kg
+NEWTONS_PER_POUND = 4.4482216  # NIST SP 811, Appendix B.8
 USUAL_DRY, USUAL_DAMP, USUAL_WARMTH = 0.30, 0.60, 21.0  # a heated house; from memory
 
 
@@ -78,6 +80,27 @@ class Examined:
     def weight(self, kg: float) -> str:
         """A mass in both units, the piece's own first."""
         return format_mass(kg, self.style)
+
+    def force(self, newtons: float) -> str:
+        """A force in both units, the piece's own first: `28 lb (125 N)`."""
+        pounds, plain = f"{newtons / NEWTONS_PER_POUND:.0f} lb", f"{newtons:.0f} N"
+        return f"{pounds} ({plain})" if self.piece.unit is LengthUnit.INCHES else f"{plain} ({pounds})"
+
+    def moment(self, newton_metres: float) -> str:
+        """A turning moment in both units, the piece's own first: `10.3 lb ft (13.9 N m)`."""
+        pounds = f"{newton_metres * 1000.0 / (NEWTONS_PER_POUND * 12 * MM_PER_INCH):.1f} lb ft"
+        plain = f"{newton_metres:.1f} N m"
+        return f"{pounds} ({plain})" if self.piece.unit is LengthUnit.INCHES else f"{plain} ({pounds})"
+
+    def weight_at_most(self, kg: float) -> str:
+        """A mass a maker would go by, never over `kg`: down to 1 lb or 0.5 kg."""
+        step = KG_PER_POUND if self.piece.unit is LengthUnit.INCHES else 0.5
+        return self.weight(floor(kg / step + 1e-6) * step)
+
+    def length_at_most(self, mm: float) -> str:
+        """A length a maker would set, never over `mm`: down to 1/16 in or 1 mm."""
+        step = MM_PER_INCH / 16 if self.piece.unit is LengthUnit.INCHES else 1.0
+        return self.length(floor(mm / step + 1e-6) * step)
 
     def step_up(self, mm: float) -> float:
         """The next size a maker would set: up to 1/16 in or 1 mm. [mm]"""

@@ -57,8 +57,8 @@ def _hanging(examined: Examined, fixed: list[Joint]) -> Iterator[Finding]:
     mass = examined.mass.total + sum(b.mass for b in bearings(examined) if b.lasting)
     down, outward = mass * GRAVITY / count, _outward(examined, fixed, mass) / count
     yield rule("wall fixings").found(
-        f"filled, it hangs {examined.weight(mass)} on {count} screws: {down:.0f} N down and about "
-        f"{outward:.0f} N outward on each; they must bite in studs or masonry plugs",
+        f"filled, it hangs {examined.weight(mass)} on {count} screws: {examined.force(down)} down and about "
+        f"{examined.force(outward)} outward on each; they must bite in studs or masonry plugs",
         tuple(dict.fromkeys(joint.first for joint in fixed))[:4],
         mass * GRAVITY,
         place=fixed[0].place,
@@ -86,7 +86,7 @@ def _pull_out(examined: Examined, uses: list[tuple[Joint, HardwareUse]], outward
                 yield rule("wall screws pull out").found(
                     f"{joint.first}: screws {examined.length(sizes['length'])} long bite "
                     f"{examined.length(bite)} into a stud behind plasterboard and hold "
-                    f"{per_mm * bite:.0f} N; {outward:.0f} N pull on each",
+                    f"{examined.force(per_mm * bite)}; {examined.force(outward)} pull on each",
                     (joint.first,),
                     outward,
                     limit=per_mm * bite,

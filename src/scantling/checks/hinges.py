@@ -12,7 +12,7 @@ from scantling.checks.finding import Finding, Mend
 from scantling.checks.loads import is_flat
 from scantling.checks.moving import fittings_of, is_door, is_lid, moved_box, own_mass
 from scantling.checks.rules import rule
-from scantling.piece.model import Axis, Box, Movement, Swing, Vec3
+from scantling.piece.model import Axis, Box, Hardware, Movement, Swing, Vec3
 
 LIDS = ((900.0, 2), (1250.0, 3))  # length to, hinges: common practice, no source
 DOORS = ((600.0, 2), (900.0, 3))  # height to, hinges: published web guide
@@ -91,10 +91,16 @@ def _stays(examined: Examined, movement: Movement) -> Iterator[Finding]:
                 f"{movement.name} weighs {examined.weight(mass)} and nothing holds it open",
                 sorted(movement.moves)[:1],
                 mass,
-                mend=Mend(f"add a lid stay that holds {torque:.1f} N m at any angle"),
+                mend=Mend(f"add a lid stay that holds {examined.moment(torque)} at any angle"),
                 place=movement.place,
             )
         return
+    yield from _stay_findings(examined, movement, stays)
+
+
+def _stay_findings(examined: Examined, movement: Movement, stays: list[Hardware]) -> Iterator[Finding]:
+    """Too heavy for what they are rated; else what to look for on the maker's sheet, which says moments."""
+    mass, torque = own_mass(examined, movement), lid_torque(examined, movement)
     items = [(stay, examined.item_of(stay)) for stay in stays]
     rated = [stay.count * item.rating for stay, item in items if item is not None and item.rating is not None]
     if len(rated) == len(stays) and mass > sum(rated):
@@ -107,15 +113,16 @@ def _stays(examined: Examined, movement: Movement) -> Iterator[Finding]:
             mend=Mend(f"use {int(mass / (sum(rated) / len(stays))) + 1} of them"),
             place=stays[0].place,
         )
-    elif len(rated) < len(stays):
-        count = sum(stay.count for stay in stays)
-        yield rule("what the stay must hold").found(
-            f"{movement.name}: {torque:.1f} N m when level; each of {count} stays must hold "
-            f"{torque / count:.1f} to {1.3 * torque / count:.1f} N m",
-            stays[0].joins or (),
-            torque,
-            place=stays[0].place,
-        )
+        return
+    count = sum(stay.count for stay in stays)
+    each = "its stay" if count == 1 else f"each of {count} stays"
+    yield rule("what the stay must hold").found(
+        f"{movement.name}: {examined.moment(torque)} when level; {each} must hold "
+        f"{examined.moment(torque / count)} or a little more",
+        stays[0].joins or (),
+        torque,
+        place=stays[0].place,
+    )
 
 
 def _chest(examined: Examined, movement: Movement) -> Iterator[Finding]:

@@ -15,6 +15,8 @@ from scantling.checks.rules import rule
 from scantling.checks.spanning import Loaded, loaded_parts
 from scantling.wood import bending_stress, planning_stress
 
+_WORTH_LOADING = 0.2  # of what is on it: a load cut further is no mend
+
 
 def sag(examined: Examined) -> Iterator[Finding]:
     """Findings on every part that carries a load over a span, and on the rails that carry it on."""
@@ -51,12 +53,17 @@ def _codes(examined: Examined, loaded: Loaded) -> tuple[str, ...]:
 
 def _sag_words(examined: Examined, loaded: Loaded, sag_now: float, limit: float) -> str:
     when = "after years" if loaded.burden.lasting else "while it is there"
-    what = f"{examined.weight(loaded.mass)} of {loaded.burden.words}"
-    where = f"{_stretch(loaded)} of {examined.length(loaded.span.clear)}"
+    what = f"{_burden_words(examined, loaded)} over {_stretch(loaded)}"
     return (
-        f"{loaded.part.name}: {what} over {where} sags it {examined.small(sag_now)} {when}; "
-        f"{examined.small(loaded.judged_span / limit)} is the limit"
+        f"{loaded.part.name}: {what} of {examined.length(loaded.span.clear)} sags it "
+        f"{examined.small(sag_now)} {when}; {examined.small(loaded.judged_span / limit)} is the limit"
     )
+
+
+def _burden_words(examined: Examined, loaded: Loaded) -> str:
+    """`75 lb (34 kg) of books and its own weight`."""
+    with_wood = " and its own weight" if loaded.burden.wood > 0 else ""
+    return f"{examined.weight(loaded.laid_on)} of {loaded.burden.words}{with_wood}"
 
 
 def _stretch(loaded: Loaded) -> str:
@@ -69,14 +76,14 @@ def _sag_mend(examined: Examined, loaded: Loaded, limit: float) -> Mend:
     may = loaded.judged_span / limit
     thick = solve_least(lambda t: loaded.sag(thickness=t) <= may, now, now * 4)
     short = solve_most(lambda s: loaded.sag(span=s) <= may * s / clear, clear / 8, clear)
-    lighter = loaded.mass * may / loaded.sag()
+    lighter = loaded.laid_on_most(loaded.mass * may / loaded.sag())
     thicker = examined.length(examined.step_up(thick))
     nearer = "let it reach out no more than" if loaded.span.overhang else "support it every"
     upward = "deep" if now > loaded.beam.breadth else "thick"
-    return Mend(
-        f"make it {thicker} {upward}, or {nearer} {examined.length(short)}, "
-        f"or load it with no more than {examined.weight(lighter)}"
-    )
+    ways = [f"make it {thicker} {upward}", f"{nearer} {examined.length_at_most(short)}"]
+    if lighter > _WORTH_LOADING * loaded.laid_on:
+        ways.append(f"load it with no more than {examined.weight_at_most(lighter)} of {loaded.burden.words}")
+    return Mend(", or ".join(ways))
 
 
 def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
@@ -88,7 +95,7 @@ def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
     if stress > allowed:
         thick = examined.step_up(loaded.beam.depth * (stress / allowed) ** 0.5)
         yield rule("overstressed").found(
-            f"{loaded.part.name}: {examined.weight(loaded.mass)} of {loaded.burden.words} over "
+            f"{loaded.part.name}: {_burden_words(examined, loaded)} over "
             f"{examined.length(loaded.span.clear)} bends it to {stress:.0f} MPa; "
             f"{wood.name} is planned with {allowed:.0f} MPa",
             (loaded.part.name,),

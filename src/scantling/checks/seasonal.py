@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from scantling.checks.examined import Examined, grain_axis, listed, wood_of
+from scantling.checks.examined import Examined, grain_axis, listed, panel_of, wood_of
 from scantling.checks.finding import Change, Finding, Mend
 from scantling.checks.holding import holding, is_rigid
 from scantling.checks.rules import rule
@@ -20,6 +20,7 @@ from scantling.quantity import LengthUnit, format_length
 
 INTO_A_LEG = frozenset({"tenon", "through tenon", "loose tenon", "dowels", "bridle", "sliding dovetail"})
 LITTLE, MUCH = 1.0, 2.0  # mm over the held length: below, the wood takes it up; above, it splits; judgement
+SHEET_GIVES = 3.0  # mm: a back or a top of plywood or MDF, screwed or glued all round; common practice
 GLUED_INCHES, GLUED_MM = 76.2, 100.0  # how much of a wide meeting may be glued: trade practice
 ENDS = {"front": Axis.DEEP, "back": Axis.DEEP, "top": Axis.HIGH, "bottom": Axis.HIGH}
 ENDS |= {"left": Axis.WIDE, "right": Axis.WIDE}
@@ -40,6 +41,11 @@ class Held:
     @property
     def is_rail(self) -> bool:
         return self.into_end and self.joint.method in INTO_A_LEG
+
+    @property
+    def least(self) -> float:
+        """Movement below which the wood and the fasteners take it up. [mm]"""
+        return SHEET_GIVES if panel_of(self.mover) is not None else LITTLE
 
     @property
     def limit(self) -> float:
@@ -67,7 +73,7 @@ def _held_meetings(examined: Examined) -> Iterator[Held]:
     for joint in examined.piece.joints:
         if is_rigid(joint.method) and joint.second in parts and joint.area is not None:
             held = max((_held(examined, joint, axis) for axis in Axis), key=lambda h: h.difference)
-            if held.length > held.limit and held.difference >= LITTLE:
+            if held.length > held.limit and held.difference >= held.least:
                 yield held
 
 
@@ -97,7 +103,7 @@ def _held_finding(examined: Examined, meetings: list[Held]) -> Finding:
     worst = max(meetings, key=lambda held: held.difference)
     movers = list(dict.fromkeys(held.mover.name for held in meetings))
     message = (
-        f"{listed(movers)}: held across the grain over {examined.length(worst.length)} "
+        f"{listed(movers)}: held {_across(worst)} over {examined.length(worst.length)} "
         f"by {worst.joint.method} (to {worst.keeper.name}); over the year it wants to move "
         f"{examined.small(worst.difference)} there"
     )
@@ -112,9 +118,13 @@ def _held_finding(examined: Examined, meetings: list[Held]) -> Finding:
     )
 
 
+def _across(held: Held) -> str:
+    return "across the grain" if panel_of(held.mover) is None else "fast"
+
+
 def _mend(examined: Examined, held: Held) -> Mend:
     place = held.joint.place
-    if not holding(held.joint.method).glued:
+    if held.joint.method == "glue" or not holding(held.joint.method).glued:
         slot = examined.length(examined.fine_step_up(held.difference))
         return Mend(
             f"use slotted screws with one line fixed; slots {slot} longer than the screw is thick",

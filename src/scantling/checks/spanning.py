@@ -45,11 +45,15 @@ class Burden:
     words: str
     slats: bool = False  # shared by several slats, which are meant to give
     whole: float = 0.0  # of a load shared by slats: all of it [kg]
+    wood: float = 0.0  # how much of `mass` is the part itself, or what a rail carries [kg]
 
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """One part spanning one way under a burden; `share` of it is carried this way."""
+    """One part spanning one way under a burden; `share` of it lies on this span.
+
+    Of that, `carried` is taken this way where the part is held all round.
+    """
 
     part: Part
     span: Span
@@ -58,11 +62,21 @@ class Loaded:
     helped: float  # bending stiffness that parts fixed along it add [N mm²]
     creep: float
     share: float = 1.0
+    carried: float = 1.0
 
     @property
     def mass(self) -> float:
-        """What lies on this span. [kg]"""
-        return self.burden.mass * self.share
+        """What this span carries, with the wood itself. [kg]"""
+        return self.burden.mass * self.share * self.carried
+
+    @property
+    def laid_on(self) -> float:
+        """What people put on this span, without the wood. [kg]"""
+        return (self.burden.mass - self.burden.wood) * self.share
+
+    def laid_on_most(self, mass: float) -> float:
+        """What people may put on it where it carries `mass` in all. [kg]"""
+        return mass / self.carried - self.burden.wood * self.share
 
     @property
     def case(self) -> BeamCase:
@@ -112,6 +126,7 @@ def _burden(examined: Examined, name: PartName, lasting: bool, loads: list[Beari
         words=" and ".join(dict.fromkeys(load.words for load in loads)),
         slats=not lasting and all(load.load is not None and len(load.load.on) > 2 for load in loads),
         whole=max((load.load.amount or 0.0 for load in loads if load.load is not None), default=0.0),
+        wood=own,
     )
 
 
@@ -124,7 +139,7 @@ def _spanning(examined: Examined, part: Part, burden: Burden) -> list[Loaded]:
     found = [_on_span(examined, part, span, burden, supports) for span in spans]
     stiffest = min(found, key=lambda loaded: loaded.sag())
     stiffness = [1.0 / loaded.sag() for loaded in found]
-    return [replace(stiffest, share=stiffest.share * max(stiffness) / sum(stiffness))]
+    return [replace(stiffest, carried=max(stiffness) / sum(stiffness))]
 
 
 def _on_span(examined: Examined, part: Part, span: Span, burden: Burden, supports: set[PartName]) -> Loaded:
@@ -151,7 +166,9 @@ def _rails(examined: Examined, loaded: list[Loaded]) -> list[Loaded]:
         for name in names if len(names) == 2 else ():
             part = examined.piece.part_by_name.get(name)
             if part is not None and examined.bounds(name).size(Axis.HIGH) < HIGHEST_RAIL:
-                passed = replace(each.burden, mass=_passed_on(each), slats=False)
+                mass = _passed_on(each)
+                wood = each.burden.wood / each.burden.mass * mass
+                passed = replace(each.burden, mass=mass, wood=wood, slats=False)
                 found += _spanning(examined, part, passed)
     return found
 

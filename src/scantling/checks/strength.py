@@ -97,10 +97,14 @@ def _pushes(examined: Examined) -> Iterator[SidePush]:
     for load in examined.piece.loads:
         height = max((examined.bounds(n).high[Axis.HIGH] for n in load.on), default=floor) - floor
         if load.kind == "push" and load.amount and load.toward and load.toward.axis != Axis.HIGH:
-            yield SidePush(load.amount, height, load.toward.axis, f"{load.amount:.0f} N sideways", load)
+            yield SidePush(
+                load.amount, height, load.toward.axis, f"{examined.force(load.amount)} sideways", load
+            )
         if load.kind == "sit":
             for axis in (Axis.WIDE, Axis.DEEP):
-                yield SidePush(SIDEWAYS, height, axis, f"someone who shifts on it ({SIDEWAYS:.0f} N)", load)
+                yield SidePush(
+                    SIDEWAYS, height, axis, f"someone who shifts on it, {examined.force(SIDEWAYS)},", load
+                )
 
 
 def _finding(examined: Examined, push: SidePush, joints: list[Joint], total: float) -> Iterator[Finding]:
@@ -111,7 +115,7 @@ def _finding(examined: Examined, push: SidePush, joints: list[Joint], total: flo
     each = push.force * push.height / len(joints) / 1000.0
     deeper = examined.length(examined.step_up(limit / ratio * _least_depth(joints)))
     yield rule("joint weaker than its load").found(
-        f"{push.words} at {examined.length(push.height)} puts {each:.0f} N m on each of "
+        f"{push.words} at {examined.length(push.height)} puts {examined.moment(each)} on each of "
         f"{len(joints)} leg joints; they break at {ratio:.1f} times that",
         dict.fromkeys(joint.first for joint in joints),
         ratio,

@@ -194,7 +194,7 @@ def _anchor(examined: Examined, scenario: Scenario, worst: Balance) -> Finding:
     pose = "" if scenario.pose == REST else f" with {scenario.pose}"
     return rule("anchor carries the tipping").found(
         f"{scenario.words}{pose}: the wall fixing at {examined.length(height)} keeps it from tipping to the "
-        f"{worst.edge.word}; it must hold {force:.0f} N ({examined.weight(force / GRAVITY)})",
+        f"{worst.edge.word}; it must hold {examined.force(force)}",
         number=force,
         pose=own_name(examined, scenario.pose),
         mend=Mend("fix it into a stud, and put it up before the piece is loaded"),
