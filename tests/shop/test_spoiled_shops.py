@@ -54,3 +54,9 @@ def _answer(text: str) -> Shop | ReadError:
 def _is_placed(error: ReadError) -> bool:
     place = error.place
     return place is not None and place.line >= 1 and place.character >= 1 and bool(error.message)
+
+
+def test_an_empty_list_for_a_word_is_told() -> None:
+    with pytest.raises(ReadError, match='"shop" lists nothing') as caught:
+        read_shop_text("shop: []\nunits: mm\n", "shop.yaml")
+    assert caught.value.place is not None

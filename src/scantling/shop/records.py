@@ -127,6 +127,8 @@ def _read_error(error: ValidationError, record: Record, kind: Kind, place: Place
     if first["type"] == "missing":
         return ReadError(f'{kind.what} needs "{word}"', place, f"write {kind.example}")
     said = record[word]
+    if not said:
+        return ReadError(f'"{word}" lists nothing', place, f"such as {kind.example}")
     phrase = said if isinstance(said, Phrase) else said[0]
     if first["type"] == "extra_forbidden":
         return ReadError(f'{kind.what} knows no "{word}"', phrase.place(), nearest(word, _known(kind)))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from scantling.errors import ReadError
+from scantling.errors import ReadError, ResolveError
 from scantling.piece import read_piece_text, resolve
 
 FOLDER = Path(__file__).parents[3] / "src" / "scantling" / "examples"
@@ -96,3 +96,27 @@ def test_a_slip_is_answered_in_words(seed):
         name = chance.choice(sorted(TEXTS))
         error = answer(slipped(TEXTS[name], chance), name)
         assert error is None or (error.place is not None and error.message)
+
+
+def test_a_piece_longer_than_any_house_is_a_slip(small):
+    # source: the limit itself, 15 m; a shelf 15.01 m long is refused at its name
+    row = "parts:\n  shelf: {wide: %s, deep: front to back, high: thick up from floor}\n"
+    assert small(row % "0 to 14999 mm")
+    with pytest.raises(ResolveError, match=r"shelf is .*15010 mm.* long; .* is the most") as caught:
+        small(row % "0 to 15010 mm")
+    assert (caught.value.place.line, caught.value.place.character) == (6, 3)
+
+
+def test_a_part_far_off_is_a_slip(small):
+    with pytest.raises(ResolveError, match=r"shelf stands .*off"):
+        small(
+            "parts: {shelf: {wide: 40000 mm to 40100 mm, deep: front to back, high: thick up from floor}}\n"
+        )
+
+
+def test_a_spread_row_of_shavings_is_refused(small):
+    # source: by hand; 12 in of 1/1000 in slats and gaps: (12 + 0.001) / 0.002 = 6000.5
+    row = "{row: back, spread: front to back, gap: at most 1/1000}"
+    part = "{wide: left to right, deep: 1/1000, high: thick up from floor"
+    with pytest.raises(ResolveError, match="6,001 copies would stand in this row"):
+        small(f"parts: {{slat: {part}, copies: {row}}}}}\n")

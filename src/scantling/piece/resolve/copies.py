@@ -334,6 +334,8 @@ def _spread_count(thing: Thing, node: MappingNode, reach: Reach, size: float, cl
         raise asker.error(
             "no whole number leaves just this gap", limit, "write `at most` or `at least` before it"
         )
+    if steps > MOST_PARTS:
+        raise asker.error(f"{steps:,} copies would stand in this row; at most {MOST_PARTS:,} do")
     return max(1, round(exact) if limit.bound == "exact" else steps)
 
 

@@ -18,6 +18,8 @@ from scantling.piece.resolve.steps import Mirror
 from scantling.piece.resolve.tree import SIDES, SPACE, Scope, Seen, Thing
 from scantling.quantity.kinds import LengthUnit
 
+LONGEST = 15_000.0  # mm; no piece of furniture, and no board, is longer: common practice, no source
+
 
 def refuse_unknown_settings(root: Scope, settings: Mapping[str, str]) -> None:
     """A setting must name a size, a choice, a material or an overall size."""
@@ -39,6 +41,23 @@ def refuse_same_names(leaves: tuple[Seen, ...]) -> None:
                 f'two parts are called "{seen.name}" (the other stands at line {line})',
                 seen.thing.family.key.place,
                 "call one of them otherwise",
+            )
+
+
+def refuse_giants(crowd: Crowd, unit: LengthUnit) -> None:
+    """A part longer than any house is a slip of the pen, and so is one that stands far off."""
+    for one in crowd.all:
+        box = one.part.box
+        far = max(max(map(abs, box.low)), max(map(abs, box.high)))
+        longest = max(box.sizes)
+        if longest > LONGEST or far > 2 * LONGEST:
+            what = (
+                f"is {shown(longest, unit)} long" if longest > LONGEST else f"stands {shown(far, unit)} off"
+            )
+            raise ResolveError(
+                f"{one.name} {what}; {shown(LONGEST, unit)} is the most for a piece",
+                one.part.place,
+                "look for a slip in its spans, or in the sizes that they name",
             )
 
 

@@ -85,6 +85,7 @@ def _worked(
     looking_over.refuse_same_names(leaves)
     looking_over.refuse_wrong_hand(root)
     crowd = Crowd.of(tuple(Standing(parts.part_of(seen), seen) for seen in leaves))
+    looking_over.refuse_giants(crowd, document.unit)
     return Worked(document, common, root, crowd)
 
 
