@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from scantling.cutting.cut_plan import Blank, GlueUp, Role, SawCut, StockLayout
 from scantling.packet.context import Context
 from scantling.packet.cut_drawings import cut_drawing
-from scantling.packet.scales import scale_words
 from scantling.packet.shown import listed, money
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Defect, Shop
@@ -36,11 +35,11 @@ def _sheet(layout: StockLayout, context: Context) -> Data:
         "title": f"{STOCK[layout.kind]} {_stock_name(layout.stock)}: {layout.species}",
         "machine": _machines(layout),
         "facts": f"{size}, {price}",
-        "scale": scale_words(drawing.scale),
+        "scale": drawing.scale,
         "svg": drawing.svg,
         "alt": drawing.alt,
         "cuts": [_cut(cut, layout, labels, context) for cut in layout.cuts],
-        "blanks": [_blank(placed.blank, blanks, labels, layout, context) for placed in layout.placed],
+        "blanks": _counted([_blank(p.blank, blanks, labels, layout, context) for p in layout.placed]),
         "notes": list(layout.notes),
     }
 
@@ -113,12 +112,24 @@ def _blank(
     flat = dict(layout.flat).get(ident)
     return {
         "label": labels[ident],
-        "part": blank.part,
+        "part": context.items.by_part[blank.part].name,
         "role": blank.role.value,
         "rough": f"{sizes.plain(blank.rough_width)} × {sizes.plain(blank.rough_length)}",
         "milled": sizes.three((blank.thickness, blank.width, blank.length)),
         "flat": sizes.one(flat) if flat is not None else "",
     }
+
+
+def _counted(rows: list[Data]) -> list[Data]:
+    """Equal blanks in one row with their number: "7 × 2"."""
+    count: dict[tuple[object, ...], int] = {}
+    for row in rows:
+        count[tuple(row.values())] = count.get(tuple(row.values()), 0) + 1
+    once = {tuple(row.values()): row for row in rows}
+    return [
+        row if count[key] == 1 else row | {"label": f"{row['label']} × {count[key]}"}
+        for key, row in once.items()
+    ]
 
 
 def glue_ups(context: Context) -> list[Data]:
