@@ -8,14 +8,17 @@ from dataclasses import dataclass
 from scantling.building import build_plan
 from scantling.building.build_plan import BuildPlan
 from scantling.checks import check_piece
+from scantling.checks.examined import listed
 from scantling.checks.finding import Finding, Mend, Severity
+from scantling.checks.notices import finding_of
 from scantling.cutting import cut_plan, verify
 from scantling.cutting.cut_plan import CutPlan, Unmet
 from scantling.geometry import Mass, Scene, mass_of
 from scantling.joinery.features import MachinedPiece
-from scantling.piece import Document
+from scantling.piece import Document, range_notices
 from scantling.piece.model import NO_RECORD, BuildRecord, Piece
 from scantling.settle import Settled, settle
+from scantling.shop import facts_of
 from scantling.shop.model import Shop
 
 Tell = Callable[[str], None]
@@ -56,7 +59,8 @@ def make_plan(
     tried, settled = settle(document, shop, record)
     machined, scene = tried.machined, tried.scene
     tell("checking")
-    findings = check_piece(machined, scene, shop)
+    ends = range_notices(document, facts_of(shop))
+    findings = check_piece(machined, scene, shop) + tuple(finding_of([notice]) for notice in ends)
     tell("laying out boards")
     cuts = cut_plan(machined, shop)
     tell("ordering the work")
@@ -84,21 +88,26 @@ def _musts_first(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
 
 
 def _stock_findings(cuts: CutPlan) -> tuple[Finding, ...]:
-    return tuple(_unmet_finding(unmet) for unmet in cuts.unmet)
+    """One finding a reason, however many parts it stops."""
+    by_reason: dict[tuple[str, str], list[Unmet]] = {}
+    for unmet in cuts.unmet:
+        by_reason.setdefault((unmet.reason, unmet.best), []).append(unmet)
+    return tuple(_unmet_finding(alike) for alike in by_reason.values())
 
 
-def _unmet_finding(unmet: Unmet) -> Finding:
-    mend = Mend(unmet.best) if unmet.best else None
+def _unmet_finding(alike: list[Unmet]) -> Finding:
+    first = alike[0]
+    parts = tuple(dict.fromkeys(unmet.blank.part for unmet in alike))
     return Finding(
         check="stock",
         code="no stock for a part",
         severity=Severity.MUST,
-        message=unmet.reason,
-        where=(unmet.blank.part,),
-        number=unmet.blank.thickness,
+        message=f"{listed(parts)}: {first.reason}",
+        where=parts,
+        number=first.blank.thickness,
         unit="mm",
         source="the rack and the timber for sale, as the shop file lists them",
-        mend=mend,
+        mend=Mend(first.best) if first.best else None,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from scantling.checks.examined import Examined
@@ -34,7 +34,7 @@ def carried_notices(examined: Examined) -> Iterator[Finding]:
         if notice.code != _SAID_BY_CHECKS:
             alike.setdefault(_key(examined, notice), []).append(notice)
     for notices in alike.values():
-        yield _finding(notices)
+        yield finding_of(notices)
 
 
 def _key(examined: Examined, notice: Notice) -> Key:
@@ -43,7 +43,8 @@ def _key(examined: Examined, notice: Notice) -> Key:
     return (notice.code, str(notice.place), notice.must, likes or (notice.message,))
 
 
-def _finding(notices: list[Notice]) -> Finding:
+def finding_of(notices: Sequence[Notice]) -> Finding:
+    """Like notices as one finding."""
     first = notices[0]
     messages = list(dict.fromkeys(notice.message for notice in notices))
     more = f" (and {len(messages) - 1} more like it)" if len(messages) > 1 else ""
