@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from itertools import product
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scantling.cutting import cut_plan, verify
+from scantling.cutting.bound import _cover
 from scantling.piece.model import MaterialKind
 
 ROOM = 2438.4 - 20.0  # ends trimmed
@@ -55,3 +57,8 @@ def test_owned_stock_that_is_large_enough_bounds_nothing(make) -> None:
     machined = make.piece(make.part("rail", 900, 90, 19))
     plan = cut_plan(machined, make.shop(make.board(), make.sold()), seconds=0.05)
     assert plan.bound == 0
+
+
+def test_bound_of_pieces_past_counting_is_by_area_and_at_once() -> None:
+    # source: by hand; 1e9 mm² from kinds of 1, 2 and 3 mm² at 1, 1.5 and 3: least price an mm² is 0.75
+    assert _cover(1e9, [(1.0, 1.0), (2.0, 1.5), (3.0, 3.0)]) == pytest.approx(0.75e9)

@@ -17,6 +17,7 @@ from scantling.cutting.supply import Source
 from scantling.piece.model import MaterialKind
 
 _SLACK = 0.1  # mm
+_MANY = 100  # pieces of one kind up to which whole pieces are counted
 _FEW = 3  # kinds for sale up to which whole pieces are counted, not areas
 
 
@@ -41,7 +42,7 @@ def _at_level(needs: Sequence[Need], sources: tuple[Source, ...], level: float) 
 
 def _cover(short: float, kinds: list[tuple[float, float]]) -> float:
     """Least price of whole pieces of some kinds (area, price) whose areas make up what is short."""
-    if len(kinds) > _FEW:
+    if len(kinds) > _FEW or any(short > _MANY * area for area, _ in kinds):
         return max(short * min(price / area for area, price in kinds), min(price for _, price in kinds))
     (area, price), *others = kinds
     most = math.ceil(short / area - 1e-9)

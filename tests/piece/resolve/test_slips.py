@@ -120,3 +120,19 @@ def test_a_spread_row_of_shavings_is_refused(small):
     part = "{wide: left to right, deep: 1/1000, high: thick up from floor"
     with pytest.raises(ResolveError, match="6,001 copies would stand in this row"):
         small(f"parts: {{slat: {part}, copies: {row}}}}}\n")
+
+
+def test_two_staves_close_no_ring(small):
+    # source: by hand; a mitre of 180/n deg is 90 deg for two staves: no face is left
+    drum = "{wide: 6 right from left, deep: 6 back from front, high: floor to top, built: {coopered: COUNT}}"
+    assert small(f"parts: {{drum: {drum.replace('COUNT', '8')}}}\n").parts[0].built.least == 8
+    with pytest.raises(ResolveError, match="3 staves are the fewest") as caught:
+        small(f"parts: {{drum: {drum.replace('COUNT', '2')}}}\n")
+    assert caught.value.place is not None
+
+
+@pytest.mark.parametrize("count", ["0", "201", "1 to 1000"])
+def test_a_part_is_built_of_a_countable_number(small, count):
+    built = f"{{staves: {count}}}"
+    with pytest.raises(ReadError, match="built of 1 to 200 pieces"):
+        small(f"parts: {{top: {{wide: 0 to 20, deep: 0 to 9, high: thick up from floor, built: {built}}}}}\n")

@@ -12,6 +12,7 @@ from scantling.piece.language.names import take_name
 from scantling.piece.language.tokens import PhraseError, Token, TokenKind
 from scantling.quantity import Kind
 
+MOST_PIECES = 200  # glued into one part
 _NOMINAL = re.compile(r"\d+(?:/4)?x\d+")
 
 
@@ -31,6 +32,9 @@ def counts(cursor: Cursor) -> s.Counts:
     start = cursor.token.offset
     least = _whole(cursor)
     most = _whole(cursor) if cursor.took("to") else least
+    if not 1 <= least <= MOST_PIECES or most > MOST_PIECES:
+        told = f"a part is built of 1 to {MOST_PIECES} pieces"
+        raise PhraseError(told, start, cursor.length_from(start), "write `4` or `3 to 6`")
     if most < least:
         raise PhraseError(
             f"{least} to {most} runs backward", start, cursor.length_from(start), f"write `{most} to {least}`"

@@ -104,6 +104,7 @@ def _scalars(node: Node) -> Iterator[Scalar]:
         yield item
 
 
+FEWEST_COOPERED = 3
 _KINDS = ("layers", "staves", "coopered", "bricks", "bent")
 
 
@@ -125,6 +126,13 @@ def _built(thing: Thing, image: Image) -> Built | None:
     if isinstance(counts, Scalar):
         limits = parse_counts(counts)
         least, most = limits.least, limits.most
+        if kind is BuildKind.COOPERED and least < FEWEST_COOPERED:
+            raise ResolveError(
+                f"{FEWEST_COOPERED} staves are the fewest that close a ring",
+                counts.place,
+                "write `coopered: 8`",
+                (thing.label, "built"),
+            )
     return Built(kind, least, most, _stacked(node, image), *_edges(node), _wall(thing, node), _courses(node))
 
 
