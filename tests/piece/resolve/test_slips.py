@@ -99,11 +99,11 @@ def test_a_slip_is_answered_in_words(seed):
 
 
 def test_a_piece_longer_than_any_house_is_a_slip(small):
-    # source: the limit itself, 15 m; a shelf 15.01 m long is refused at its name
+    # source: the limit itself, 10 m; a shelf 10.01 m long is refused at its name
     row = "parts:\n  shelf: {wide: %s, deep: front to back, high: thick up from floor}\n"
-    assert small(row % "0 to 14999 mm")
-    with pytest.raises(ResolveError, match=r"shelf is .*15010 mm.* long; .* is the most") as caught:
-        small(row % "0 to 15010 mm")
+    assert small(row % "0 to 9999 mm")
+    with pytest.raises(ResolveError, match=r"shelf is .*10010 mm.* long; .* is the most") as caught:
+        small(row % "0 to 10010 mm")
     assert (caught.value.place.line, caught.value.place.character) == (6, 3)
 
 

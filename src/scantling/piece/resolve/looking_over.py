@@ -18,7 +18,7 @@ from scantling.piece.resolve.steps import Mirror
 from scantling.piece.resolve.tree import SIDES, SPACE, Scope, Seen, Thing
 from scantling.quantity.kinds import LengthUnit
 
-LONGEST = 15_000.0  # mm; no piece of furniture, and no board, is longer: common practice, no source
+LONGEST = 10_000.0  # mm; no piece of furniture, and no board, is longer: common practice, no source
 
 
 def refuse_unknown_settings(root: Scope, settings: Mapping[str, str]) -> None:
