@@ -27,7 +27,6 @@ class TestStickBench:
         assert plan.cut_plan.money == pytest.approx(4 * 4.50)
         assert not plan.must_fix
 
-    @pytest.mark.xfail(strict=True, reason="screws of 4 1/4 and 5 1/2 in, gauge 10: not to be bought")
     def test_screws_that_are_sold(self, look):
         # source: Wood Handbook Table 8-8: wood screws up to about 3 in (76 mm)
         uses = look("stick-bench", shop="sticks").machined.hardware
@@ -50,3 +49,13 @@ class TestDefaultShop:
     def test_has_every_wood_to_buy(self, planned):
         # source: docs/shop-file.md, last line: the usual sizes, all of it to buy
         assert not [f for f in planned("pine-bookshelf").findings if "no stock" in f.code]
+
+
+class TestOwnDefaultsClash:
+    @pytest.mark.xfail(
+        strict=True, reason="one screw cannot be moved by count, every or deep: no way out is told"
+    )
+    def test_way_out_of_a_clash_of_one_screw(self, look):
+        # source: common practice, no source: a runner's end is tenoned, dowelled or only rests on the rail
+        clash = look("night-table-screwed-runner").finding("joints clash")
+        assert any(word in clash.mend.text for word in ("rests", "tenon", "another method"))
