@@ -68,6 +68,31 @@ def test_the_mend_closes_the_gap(small):
     assert codes == []
 
 
+SHELF = """parts:
+  side: {wide: thick inward from left, deep: front to back, high: bottom to top, copies: left and right}
+  bottom: {wide: between left side and right side, deep: front to back, high: thick up from 3}
+joints: [{join: bottom, to: side, with: dado}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("bottom", "mend"),
+    [
+        # source: by hand; 11/16 side + 22 3/16 bottom + 3/4 side = 23 5/8
+        ("22 3/16", "23 5/8"),
+        # source: by hand; 17.4625 + 565 + 19.05 mm = 601.5125 mm, no fraction of an inch
+        ("565 mm", "601.51 mm"),
+    ],
+)
+def test_the_mend_reckons_with_every_measured_part(small, bottom, mend):
+    text = record(f"left side: {{wide: 11/16, cut: done}}\nbottom: {{wide: {bottom}, cut: done}}")
+    gap = next(n for n in small(SHELF, record=text).notices if n.must)
+    assert gap.parts == ("bottom", "right side")
+    assert gap.remedy.endswith(f", or make overall wide {mend}")
+    # a thin side and a short bottom, and yet nothing is open any more
+    assert [n.code for n in small(SHELF, record=text, overall_wide=mend).notices if n.must] == []
+
+
 def test_a_long_rail_runs_into_its_leg(small):
     piece = small(FRAME, record=record("front rail: {wide: 20 1/8, cut: done}"))
     gap = next(n for n in piece.notices if n.code == "gap left by a fixed part")

@@ -11,20 +11,27 @@ from scantling.piece.resolve.standing import Crowd, near_boxes
 from scantling.quantity import Style, format_length
 from scantling.quantity.kinds import Kind, LengthUnit
 
-PlannedSize = Callable[[Mapping[str, str]], float | None]
+SizeAsPlanned = Callable[[Mapping[str, str]], float | None]
+OpenBy = Callable[[Mapping[str, str]], float | None]
 _STEP = 1.0  # mm: how far a size is tried, to see what it does
+_LEAST_SLOPE = 1e-3  # mm that something moves for each mm of a size
 
 
 def gaps(crowd: Crowd, meant: tuple[Contact, ...]) -> Iterator[tuple[Contact, float]]:
     """Contacts the spans meant that are open (above zero) or run into each other (below), with how far."""
     for contact in meant:
-        one, other = crowd.by_name.get(contact.part), crowd.by_name.get(contact.other)
-        if one is None or other is None:
-            continue
-        a, b = near_boxes(one, other)
-        gap = (b.face(contact.other_face) - a.face(contact.face)) * contact.face.sign
-        if abs(gap) > TOUCH:
+        gap = gap_at(crowd, contact)
+        if gap is not None and abs(gap) > TOUCH:
             yield contact, gap
+
+
+def gap_at(crowd: Crowd, contact: Contact) -> float | None:
+    """How far a contact stands open (below zero: runs in); None if either part is not there. [mm]"""
+    one, other = crowd.by_name.get(contact.part), crowd.by_name.get(contact.other)
+    if one is None or other is None:
+        return None
+    a, b = near_boxes(one, other)
+    return (b.face(contact.other_face) - a.face(contact.face)) * contact.face.sign
 
 
 def gap_notice(contact: Contact, gap: float, unit: LengthUnit, part: Part, mend: str) -> Notice:
@@ -44,30 +51,48 @@ def gap_notice(contact: Contact, gap: float, unit: LengthUnit, part: Part, mend:
     )
 
 
-def closing_size(
-    sizes: tuple[NamedSize, ...], planned: PlannedSize, measured: float, unit: LengthUnit
-) -> str:
-    """`make overall deep 85 7/8`: the named size whose change makes the plan agree with the part."""
-    now = planned({})
-    if now is None:
+def closing_size(sizes: tuple[NamedSize, ...], planned: SizeAsPlanned, open_by: OpenBy, unit: LengthUnit) -> str:
+    """`make overall deep 85 7/8`: the named size whose change, with all that is measured, closes the gap.
+
+    `planned` tells which sizes the part follows at all, `open_by` how far the gap stands open as built.
+    """
+    size_now, gap_now = planned({}), open_by({})
+    if size_now is None or gap_now is None:
         return ""
     for size in sizes:
         if size.kind is not Kind.LENGTH:
             continue
-        moved = _tried(planned, size, size.value + _STEP)
-        slope = 0.0 if moved is None else (moved - now) / _STEP
-        if abs(slope) < 1e-3:
+        near = {size.name: _in_mm(size.value + _STEP)}
+        follows = _tried(planned, near)
+        if follows is None or abs(follows - size_now) < _LEAST_SLOPE * _STEP:
             continue
-        value = size.value + (measured - now) / slope
-        there = _tried(planned, size, value)
-        if there is not None and abs(there - measured) <= TOUCH:
-            return f"make {size.name} {format_length(value, Style(unit, 64)).number}"
+        gap_near = _tried(open_by, near)
+        slope = 0.0 if gap_near is None else (gap_near - gap_now) / _STEP
+        if abs(slope) < _LEAST_SLOPE:
+            continue
+        words = _as_written(size.value - gap_now / slope, unit)
+        left = _tried(open_by, {size.name: words})
+        if left is not None and abs(left) <= TOUCH:
+            return f"make {size.name} {words}"
     return ""
 
 
-def _tried(planned: PlannedSize, size: NamedSize, value: float) -> float | None:
+def _as_written(mm: float, unit: LengthUnit) -> str:
+    """A size as a maker would write it, near enough to close a gap: a fraction, else millimetres."""
+    plain = format_length(mm, Style(unit, 64))
+    if abs(plain.error_mm) <= TOUCH / 2:
+        return plain.number
+    number = f"{mm:.2f}".rstrip("0").rstrip(".")
+    return number if unit is LengthUnit.MM else f"{number} mm"
+
+
+def _in_mm(mm: float) -> str:
+    return f"{mm:.6f} mm"
+
+
+def _tried(ask: SizeAsPlanned, changed: Mapping[str, str]) -> float | None:
     try:
-        return planned({size.name: f"{value:.6f} mm"})
+        return ask(changed)
     except ScantlingError:
         return None
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
 from scantling.piece.facts import NO_FACTS, ShopFacts
 from scantling.piece.language.document import Document, Scalar
@@ -154,24 +155,47 @@ def _compare(
     """Contacts as meant against parts as built."""
     for notice in mends.kept_sizes(record, worked.crowd, planned.crowd, piece.unit):
         worked.common.notice(notice)
+    trials = _Trials(worked, planned, record, settings)
     for contact, gap in mends.gaps(worked.crowd, piece.contacts):
         part = worked.crowd.by_name[contact.part].part
-        mend = _closing(planned, contact, part.size(contact.face.axis), piece, settings)
+        mend = mends.closing_size(
+            piece.sizes, partial(trials.planned_size, contact), partial(trials.open_by, contact), piece.unit
+        )
         worked.common.notice(mends.gap_notice(contact, gap, piece.unit, part, mend))
 
 
-def _closing(
-    planned: Worked, contact: Contact, measured: float, piece: Piece, settings: Mapping[str, str]
-) -> str:
-    def planned_size(changed: Mapping[str, str]) -> float | None:
-        if not changed:
-            again = planned
-        else:
-            again = _worked(planned.document, planned.common.facts, {**settings, **changed}, None)
-        one = again.crowd.by_name.get(contact.part)
+class _Trials:
+    """The piece with one size changed, as planned and as built; each worked out once for all gaps."""
+
+    def __init__(
+        self, worked: Worked, planned: Worked, record: BuildRecord, settings: Mapping[str, str]
+    ) -> None:
+        self._record, self._settings = record, settings
+        self._planned: dict[tuple[tuple[str, str], ...], Worked] = {(): planned}
+        self._built: dict[tuple[tuple[str, str], ...], Worked] = {(): worked}
+
+    def planned_size(self, contact: Contact, changed: Mapping[str, str]) -> float | None:
+        """How big the part is along the gap, as planned. [mm]"""
+        one = self._as_planned(changed).crowd.by_name.get(contact.part)
         return one.part.size(contact.face.axis) if one else None
 
-    return mends.closing_size(piece.sizes, planned_size, measured, piece.unit)
+    def open_by(self, contact: Contact, changed: Mapping[str, str]) -> float | None:
+        """How far the gap stands open with all that is measured. [mm]"""
+        key = tuple(changed.items())
+        if key not in self._built:
+            planned = self._as_planned(changed)
+            built = as_built.as_built(planned.root, self._record)
+            self._built[key] = self._again(planned, changed, built)
+        return mends.gap_at(self._built[key].crowd, contact)
+
+    def _as_planned(self, changed: Mapping[str, str]) -> Worked:
+        key = tuple(changed.items())
+        if key not in self._planned:
+            self._planned[key] = self._again(self._planned[()], changed, None)
+        return self._planned[key]
+
+    def _again(self, like: Worked, changed: Mapping[str, str], built: as_built.AsBuilt | None) -> Worked:
+        return _worked(like.document, like.common.facts, {**self._settings, **changed}, built)
 
 
 def _with_notices(piece: Piece, common: Common) -> Piece:
