@@ -1,11 +1,11 @@
 """Edge work, arches and dishes as cutters. Part's own frame, mm.
 
-A straight edge of a box is cut by a prism along it; a board with an outline is cut all round.
+A straight edge of a box is cut by a prism along each run; a board with an outline is cut all round.
 """
 
 from __future__ import annotations
 
-from math import cos, pi, radians, sin, tan
+from math import cos, pi, sin
 
 from scantling.geometry.cutters import grown
 from scantling.geometry.primitives import (
@@ -22,13 +22,14 @@ from scantling.geometry.primitives import (
 from scantling.geometry.profile import inner_factor, sides_of_circle
 from scantling.geometry.shapes import outline_frame, outlined
 from scantling.geometry.view import View
+from scantling.joinery.edge_runs import EdgeRun, drop_of
 from scantling.piece.model import (
+    TOUCH,
     ArchWork,
     Axis,
     BandWork,
     Box,
     DishWork,
-    Edge,
     EdgeKind,
     EdgeWork,
     Face,
@@ -38,12 +39,12 @@ from scantling.piece.model import (
 
 
 def work_cutters(work: tuple[Work, ...], box: Box, shape: Shape) -> list[Primitive]:
-    """What the edge work, arches and dishes of a part take away."""
+    """What arches, dishes and the edge work round an outline take away."""
     cutters: list[Primitive] = []
     for item in work:
         match item:
             case EdgeWork():
-                cutters += _edges(item, box, shape)
+                cutters += _round_outline(item, box, shape)
             case ArchWork():
                 cutters.append(_arch(item, box))
             case DishWork():
@@ -66,32 +67,29 @@ def without_bands(box: Box, work: tuple[Work, ...]) -> tuple[Box, list[Box]]:
     return box, bands
 
 
-def _edges(work: EdgeWork, box: Box, shape: Shape) -> list[Primitive]:
+def _round_outline(work: EdgeWork, box: Box, shape: Shape) -> list[Primitive]:
+    """One cutter for each broad face that is worked; straight edges are `run_cutter`'s."""
     if shape.outline is None:
-        return [_straight(work, edge, box) for edge in work.edges]
+        return []
     seen = shape.outline.seen_from.axis
     broad = {face for edge in work.edges for face in (edge.first, edge.second) if face.axis == seen}
     return [_all_round(work, face, box, shape) for face in sorted(broad, key=lambda f: f.sign)]
 
 
-def _straight(work: EdgeWork, edge: Edge, box: Box) -> Prism:
+def run_cutter(run: EdgeRun, box: Box) -> Prism:
     """The edge's corner is (0, 0); u runs in from the second face, v down from the first."""
-    over, beside = (edge.first, edge.second)
-    if work.face == beside:
-        over, beside = beside, over
-    along = next(a for a in Axis if a not in (over.axis, beside.axis))
+    over, beside, along = run.over, run.beside, run.axis
     corner = [0.0, 0.0, 0.0]
     corner[over.axis], corner[beside.axis] = box.face(over), box.face(beside)
-    u = _inward(beside)
-    v = _inward(over)
-    w = UNIT[along]
-    right_handed = _handed(u, v, w) > 0
-    corners = _profile(work)
-    if not right_handed:
+    u, v, w = _inward(beside), _inward(over), UNIT[along]
+    corners = _profile(run.work)
+    if _handed(u, v, w) < 0:
         u, v = v, u
         corners = tuple((b, a, bulge) for a, b, bulge in corners)
     frame = Frame((corner[0], corner[1], corner[2]), u, v, w)
-    return Prism(frame, _turned_in(corners), box.low[along] - REACH, box.high[along] + REACH)
+    low = run.low - (REACH if run.low < box.low[along] + TOUCH else 0.0)
+    high = run.high + (REACH if run.high > box.high[along] - TOUCH else 0.0)
+    return Prism(frame, _turned_in(corners), low, high)
 
 
 Corners = tuple[tuple[float, float, float], ...]
@@ -99,7 +97,7 @@ Corners = tuple[tuple[float, float, float], ...]
 
 def _profile(work: EdgeWork) -> Corners:
     """Corners of the cutter in (in from the side, down from the face); the first line is the cut."""
-    size, drop = work.size, _drop(work)
+    size, drop = work.size, drop_of(work)
     out = -REACH
     match work.kind:
         case EdgeKind.RABBET:
@@ -109,12 +107,6 @@ def _profile(work: EdgeWork) -> Corners:
             return ((size, out, 0), (size, 0, 0), (0, size, rise), (out, size, 0), (out, out, 0))
         case EdgeKind.CHAMFER | EdgeKind.BEVEL:
             return ((size, out, 0), (size, 0, 0), (0, drop, 0), (out, drop, 0), (out, out, 0))
-
-
-def _drop(work: EdgeWork) -> float:
-    if work.kind == EdgeKind.BEVEL and work.drop <= 0:
-        return work.size * tan(radians(work.angle))
-    return work.drop or work.size
 
 
 def _turned_in(corners: Corners) -> Loop:
@@ -147,7 +139,7 @@ def _all_round(work: EdgeWork, face: Face, box: Box, shape: Shape) -> Rim:
 
 def _run(work: EdgeWork) -> tuple[tuple[float, float], ...]:
     """The cut as (inward, down) points from the broad face to the edge."""
-    size, drop = work.size, _drop(work)
+    size, drop = work.size, drop_of(work)
     match work.kind:
         case EdgeKind.RABBET:
             return ((size, 0.0), (size, drop))

@@ -5,17 +5,22 @@ Counted from the low corner of its box, so that equal parts standing elsewhere a
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from scantling.joinery.edge_runs import EdgeRun, edge_runs
 from scantling.joinery.features import Addition, Cut, Hole, MachinedPart, Prism, Shaped, Trim
-from scantling.piece.model import ArchWork, Axis, Box, Part, Placement, Shape, Vec3, Work
+from scantling.piece.model import ArchWork, Axis, Box, EdgeWork, Joint, Part, Placement, Shape, Vec3, Work
 
 DIGITS = 7  # of a millimetre: sizes that differ by less are rounding
 
 
 @dataclass(frozen=True, slots=True)
 class Outlay:
-    """The part's box from (0, 0, 0), and its shape, work and features in that frame. Owners are blank."""
+    """The part's box from (0, 0, 0), and its shape, work and features in that frame. Owners are blank.
+
+    `runs`: the worked stretches of straight edges; `work`: all other work.
+    """
 
     box: Box
     shape: Shape
@@ -26,19 +31,27 @@ class Outlay:
     additions: tuple[Addition, ...] = ()
     shaped: tuple[Shaped, ...] = ()
     trims: tuple[Trim, ...] = ()
+    runs: tuple[EdgeRun, ...] = ()
 
 
-def outlay_of(machined: MachinedPart) -> Outlay:
-    """What the shape of a machined part depends on, from its own corner."""
+def outlay_of(machined: MachinedPart, joints: Iterable[Joint] = ()) -> Outlay:
+    """What the shape of a machined part depends on, from its own corner.
+
+    `joints` of the piece: edge work stops at them.
+    """
     part, by = machined.part, machined.part.box.low
+    runs = edge_runs(part, joints) if part.shape.outline is None else ()
     return replace(
         plain_outlay(part),
-        work=tuple(_work(item, by) for item in part.work),
+        work=tuple(_work(item, by) for item in part.work if not _runs_straight(item, part)),
         holes=tuple(replace(h, at=_point(h.at, by), owner="", purpose="") for h in machined.holes),
-        cuts=tuple(replace(c, box=_box(c.box, by), owner="", kind="") for c in machined.cuts),
+        cuts=tuple(
+            replace(c, box=_box(c.box, by), owner="", kind="") for c in machined.cuts if not _is_run(c)
+        ),
         additions=tuple(replace(a, box=_box(a.box, by), owner="", kind="") for a in machined.additions),
         shaped=tuple(replace(s, prism=_prism(s.prism, by), owner="", kind="") for s in machined.shaped),
         trims=tuple(replace(t, point=_point(t.point, by), owner="") for t in machined.trims),
+        runs=tuple(_run(run, by) for run in runs),
     )
 
 
@@ -54,6 +67,20 @@ def plain_outlay(part: Part) -> Outlay:
 def corner_placement(part: Part) -> Placement:
     """Where the part's corner stands: from the outlay's frame to the piece's."""
     return Placement(part.placement.turn, part.placement.point(part.box.low))
+
+
+def _runs_straight(item: Work, part: Part) -> bool:
+    return isinstance(item, EdgeWork) and part.shape.outline is None
+
+
+def _is_run(cut: Cut) -> bool:
+    """A rabbet along an edge that the maker asked for: made from its run, or round the outline."""
+    return cut.kind == "rabbet" and cut.owner == "work"
+
+
+def _run(run: EdgeRun, by: Vec3) -> EdgeRun:
+    along = by[run.axis]
+    return EdgeRun(replace(run.work, edges=()), run.edge, _less(run.low, along), _less(run.high, along))
 
 
 def _work(item: Work, by: Vec3) -> Work:

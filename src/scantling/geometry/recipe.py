@@ -18,7 +18,7 @@ from scantling.geometry.cutters import (
     shaped_block,
     trim_plane,
 )
-from scantling.geometry.edge_work import without_bands, work_cutters
+from scantling.geometry.edge_work import run_cutter, without_bands, work_cutters
 from scantling.geometry.outlay import Outlay
 from scantling.geometry.primitives import Plane, Primitive, Prism, block
 from scantling.geometry.shapes import base_of
@@ -72,7 +72,8 @@ def recipe_of(outlay: Outlay, copes: tuple[Coped, ...] = ()) -> Recipe:
     base, level = base_of(core, outlay.shape, outlay.grain)
     takes = [cut_cutter(cut, box) for cut in outlay.cuts]
     takes += [shaped_block(s) for s in outlay.shaped if not s.adds]
-    work = work_cutters(outlay.work, outlay.box, outlay.shape)
+    work: list[Primitive] = [run_cutter(run, outlay.box) for run in outlay.runs]
+    work += work_cutters(outlay.work, outlay.box, outlay.shape)
     return Recipe(
         base=base,
         bands=tuple(block(band) for band in bands),

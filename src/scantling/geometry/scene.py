@@ -117,7 +117,7 @@ def scene_of(machined: MachinedPiece) -> Scene:
 
 def _solid(part: MachinedPart, machined: MachinedPiece) -> Solid:
     copes = tuple(_coped(cope, part, machined) for cope in part.copes)
-    body = body_of(recipe_of(outlay_of(part), copes))
+    body = body_of(recipe_of(outlay_of(part, machined.piece.joints), copes))
     if body.fault:
         remedy = "look at its outline, and at the sizes of its joints and work"
         raise ResolveError(body.fault, part.part.place, remedy, (part.name,))
