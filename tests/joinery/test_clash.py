@@ -88,3 +88,35 @@ def test_rows_shifted_out_of_the_way_stay_mirror_images(bench_of):
     plain = bench_of.machined([shelf, parts[1]], [joints[0]]).by_name["left ledge"].holes
     assert sorted(h.at[0] for h in plain) != sorted(h.at[0] for h in left if h.purpose == "dowel")
     assert not [n for n in made.notices if n.code == "joints clash"]
+
+
+def test_screws_from_two_sides_into_one_stick_pass_each_other(bench_of):
+    """A slat screwed down into a leg and a rail screwed sideways into it, both in its middle by default."""
+    leg = bench_of.part("leg", (0, 0, 0), (60, 38, 400))
+    slat = bench_of.part("slat", (-100, -26, 400), (300, 63, 438), grain=0)
+    rail = bench_of.part("rail", (-38, -20, 311), (0, 300, 400), grain=1)
+    long = {"size": (10.0, 89.0), "gauge": True}
+    joints = [bench_of.joint(slat, leg, "screws", **long), bench_of.joint(rail, leg, "screws", line=2)]
+    made = bench_of.machined([leg, slat, rail], joints)
+    assert not [n for n in made.notices if n.code == "joints clash"]
+    holes = made.by_name["leg"].holes
+    pairs = [(a, b) for a in holes for b in holes if a.owner < b.owner]
+    # source: rule table, holes apart
+    assert pairs
+    assert min(wood_between(a, b) for a, b in pairs) >= 3.0
+    assert len({h.at[1] for h in holes}) == 2  # one row stands aside
+
+
+def test_one_screw_with_no_room_is_told_to_give_way(bench_of):
+    """`change count, every or deep` is no help where a single screw crosses a dowel in a thin rail."""
+    side = bench_of.part("side", (-40, 0, 0), (0, 38, 200))
+    rail = bench_of.part("rail", (0, 0, 100), (400, 38, 119), grain=0)
+    runner = bench_of.part("runner", (0, 38, 100), (13, 300, 119), grain=1)
+    joints = [
+        bench_of.joint(rail, side, "dowels", size=(10.0, 60.0)),
+        bench_of.joint(runner, rail, "screws", line=2),
+    ]
+    made = bench_of.machined([side, rail, runner], joints)
+    (clash,) = [n for n in made.notices if n.code == "joints clash"]
+    assert clash.must
+    assert "another way" in clash.remedy

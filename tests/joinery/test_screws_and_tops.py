@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from scantling.errors import Place
 from scantling.piece.model import WALL, Air, Axis, Face, Room
+from scantling.quantity.kinds import LengthUnit
+from scantling.shop.model import HardwareItem, Shop
 
+HERE = Place("shop.yaml", 1, 1)
 ROOM = Room(air=Air(0.25, 0.60, 21.0))
 
 
@@ -169,3 +173,45 @@ def test_a_batten_is_fixed_in_the_middle_and_slotted_at_its_ends(bench_of):
     assert [(u.fixed, u.count) for u in made.hardware] == [(True, 1), (False, 2)]
     slots = [c.box.size(Axis.DEEP) for c in made.by_name["batten"].cuts if c.kind == "slot"]
     assert slots[0] == pytest.approx(slots[1])
+
+
+def _two_by_fours(bench_of, **settings):
+    """A slat 38 thick on a rail 38 wide and 89 high."""
+    rail = bench_of.part("rail", (0, 0, 0), (38, 400, 89), grain=Axis.DEEP)
+    slat = bench_of.part("slat", (-200, 100, 89), (300, 189, 127), grain=Axis.WIDE)
+    made = bench_of.machined([rail, slat], [bench_of.joint(slat, rail, "screws", **settings)])
+    return made, dict(made.layouts[0].numbers)
+
+
+def test_a_screw_through_a_stick_is_one_that_is_sold(bench_of):
+    """A newcomer's bench of 2x4s asked for `10 x 4 1/4`, which nobody sells."""
+    made, numbers = _two_by_fours(bench_of)
+    # source: by hand: 38 under the head and 8 x 4.83 of thread: 76.6; to the series, at most 76.2: 70
+    assert (numbers["gauge"], numbers["length"]) == (10.0, 70.0)
+    assert not made.notices
+
+
+def test_a_short_screw_of_a_thick_part_is_sunk(bench_of):
+    """Makers counterbore rather than buy: `8 x 1 1/4` cannot bite through 38 mm otherwise."""
+    made, numbers = _two_by_fours(bench_of, size=(8.0, 31.75), gauge=True)
+    # source: by hand: 6 x 4.17 = 25 of thread leaves 6.75 under the head: sunk 31.25, to the millimetre above
+    bore = next(h for h in made.by_name["slat"].holes if h.purpose == "counterbore")
+    assert bore.deep == 32.0
+    assert numbers["thread"] == pytest.approx(31.75 - 6.0)
+    assert not made.notices
+
+
+def test_the_shops_own_screws_are_taken_where_they_fit(bench_of):
+    sold = ((4.83, 45.0), (4.83, 100.0), (4.17, 65.0))
+    items = tuple(
+        HardwareItem(f"{d} x {n}", "wood screw", "", 5.0, HERE, sizes=(("diameter", d), ("length", n)))
+        for d, n in sold
+    )
+    rail = bench_of.part("rail", (0, 0, 0), (38, 400, 89), grain=Axis.DEEP)
+    slat = bench_of.part("slat", (-200, 100, 89), (300, 189, 127), grain=Axis.WIDE)
+    shop = Shop("a shop", LengthUnit.MM, hardware=items)
+    made = bench_of.machined([rail, slat], [bench_of.joint(slat, rail, "screws")], shop=shop)
+    numbers = dict(made.layouts[0].numbers)
+    # source: by hand: no. 10 x 45 bites 7 and 100 is over 1.25 x 76.6; no. 8 x 65 bites 27, 6.5 d
+    assert (numbers["gauge"], numbers["length"]) == (8.0, 65.0)
+    assert made.hardware[0].item == "4.17 x 65.0"

@@ -81,6 +81,14 @@ class Bench:
         fit = {s.get("length", 0.0) for s in sizes if abs(s.get("diameter", 0.0) - diameter) < 0.1}
         return tuple(sorted(fit - {0.0}))
 
+    def screw_lengths(self, major: float) -> tuple[float, ...]:
+        """Lengths of wood screws the shop lists at that diameter: those of the maker's unit, else all."""
+        sizes = (dict(item.sizes) for item in self.items("wood screw"))
+        found = {s["length"] for s in sizes if "length" in s and abs(s.get("diameter", 0.0) - major) < 0.2}
+        step = MM_PER_INCH / 8 if self.inches else 1.0
+        own = {length for length in found if abs(length / step - round(length / step)) < 0.05}
+        return tuple(sorted(own or found))
+
     def is_soft(self, part: Part | None) -> bool:
         """Softwood, or a sheet: takes the smaller pilot."""
         if part is None or not is_solid(part.material):

@@ -21,7 +21,15 @@ _MORTISES = frozenset({"mortise", "socket"})
 _LEAST_ENTRY = 0.5  # mm: less is a shaving
 _STEPS = 8
 _ROWS = frozenset({"dowels", "screws", "slotted screws"})
+_ASIDE = (0.25, 0.5, 0.75)  # of half the meeting's breadth
+_SCREWS = frozenset({"screws", "slotted screws"})
+_ONE_HOLDS = 100.0  # mm: a meeting no longer than this may do with one screw
+_ONE_AT = (0.0, 0.2, -0.2, 0.4, -0.4)  # of half its length, from the middle
 _INSETS = (10.0, 20.0, 35.0, 50.0, 70.0, 90.0)  # mm
+_NO_ROOM = (
+    "both have no room there: join one of them another way (`with: glue`, `tenon`, or `rests` where "
+    "something else holds it), or move the part"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,31 +144,45 @@ def clashes_of(made: Made, m: Meeting, taken: Taken) -> tuple[Clash, ...]:
 
 
 def variants(m: Meeting, made: Made) -> Iterator[Meeting]:
-    """The same joint laid out elsewhere: shifted either way, drawn in, less deep in the second part.
+    """The same joint laid out elsewhere: shifted either way, drawn in, aside, less deep in the second part.
 
     The first way is away from the side a mirrored copy is named for, so that copies stay mirror images.
     """
-    sign = _first_way(m)
+    sign = _first_way(m, m.run)
     for step in range(1, _STEPS + 1 if made.slack > 0.5 else 1):
         for way in (sign, -sign):
             yield m.shifted(way * made.slack * step / _STEPS)
     if m.joint.method in _ROWS:
         yield from (m.drawn_in(inset) for inset in _INSETS if inset < m.length / 4)
+    if m.joint.method == "screws":
+        yield from _aside(m, made.slack)
+    if m.joint.method in _SCREWS and m.settings.count is None and m.length <= _ONE_HOLDS:
+        one = replace(m, joint=replace(m.joint, settings=replace(m.settings, count=1)))
+        yield from (one.shifted(sign * share * m.length / 2) for share in _ONE_AT)
     if m.joint.method == "dowels":
         deep = dict(made.layout.numbers)["deep in second"] - rules.number("dowel glue space")
         for part in (0.85, 0.7, 0.55):
             yield replace(m, joint=replace(m.joint, settings=replace(m.settings, deep=deep * part)))
 
 
-def _first_way(m: Meeting) -> int:
-    """+1, or -1 where the parts are the right, back or top copy along the run."""
+def _aside(m: Meeting, slack: float) -> Iterator[Meeting]:
+    """Rows moved across the run, at their place along it and shifted as far as may be."""
+    sign, along = _first_way(m, m.across), _first_way(m, m.run)
+    for share in _ASIDE:
+        for way in (sign, -sign):
+            moved = m.moved_aside(way * share * m.thin / 2)
+            yield from (moved.shifted(along * part * slack) for part in (0.0, 0.5, -0.5, 1.0, -1.0))
+
+
+def _first_way(m: Meeting, axis: Axis) -> int:
+    """+1, or -1 where the parts are the right, back or top copy along that axis."""
     words = {Axis.WIDE: "right", Axis.DEEP: "back", Axis.HIGH: "top"}
     copies = (*m.first.copy_words, *(m.second.copy_words if m.second else ()))
-    return -1 if words[m.run] in copies else 1
+    return -1 if words[axis] in copies else 1
 
 
-def clash_notice(clash: Clash, bench: Bench, place: Place) -> Notice:
-    """What a maker reads about two features that could not be kept apart."""
+def clash_notice(clash: Clash, bench: Bench, place: Place, count: int = 0) -> Notice:
+    """What a maker reads about two features that could not be kept apart; `count`: fasteners in the row."""
     others = bench.meetings.get(clash.owner)
     by = f" of the {others.joint.method}" if others and others.joint.method != clash.theirs else ""
     whose = f"{by} of {others.first.name}" if others else f" of {clash.owner}"
@@ -171,7 +193,8 @@ def clash_notice(clash: Clash, bench: Bench, place: Place) -> Notice:
     )
     message = f"in {clash.part} the {clash.mine} meets the {clash.theirs}{whose}: {where}"
     must = _PINS & {clash.mine.split()[0], clash.theirs.split()[0]} or clash.theirs in _MORTISES
-    remedy = f"move one of them, or make it shorter, by {bench.said(clash.lack)}: change count, every or deep"
+    away = f"move one of them, or make it shorter, by {bench.said(clash.lack)}"
+    remedy = f"{away}: change `count`, `every` or `deep`" if count != 1 else _NO_ROOM
     return Notice(
         "joints clash",
         message,

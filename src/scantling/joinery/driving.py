@@ -8,9 +8,7 @@ from scantling.joinery import rules
 from scantling.joinery.bench import Bench
 from scantling.joinery.features import Cut, Feature, Hole, Shaped
 from scantling.joinery.meeting import Meeting
-from scantling.joinery.spread import snapped
 from scantling.piece.model import Axis, Face, Part, face_of
-from scantling.quantity import MM_PER_INCH
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,19 +94,6 @@ def pilot(bench: Bench, part: Part | None, gauge: float) -> float:
     """Pilot diameter for that gauge: 70 % of root in softwood and sheet, 90 % in hardwood. [mm]"""
     row = rules.screw_row(gauge)
     return row["soft"] if bench.is_soft(part) else row["hard"]
-
-
-def ready_length(bench: Bench, gauge: float, wish: float, most: float) -> float:
-    """A screw about `wish` long, never over `most`: of that gauge in the shop, else to the trade's step."""
-    step = MM_PER_INCH / 4 if bench.inches else 5.0
-    major = rules.screw_row(gauge)["major"]
-    sizes = (dict(item.sizes) for item in bench.items("wood screw"))
-    found = [s["length"] for s in sizes if abs(s.get("diameter", 0.0) - major) < 0.2 and "length" in s]
-    fitting = [length for length in found if 0.9 * wish <= length <= min(1.1 * wish, most + 0.3)]
-    if fitting:
-        return min(fitting, key=lambda length: (abs(length - wish), length))
-    near = snapped(wish, step)
-    return near if near <= most + 0.3 else max(step, most // step * step)
 
 
 def centre_side(m: Meeting, bench: Bench, axis: Axis) -> Face:

@@ -122,7 +122,8 @@ def _make_end(m: Meeting, bench: Bench, gathered: _Gathered) -> Made:
         if not clashes_of(other, m, gathered.taken):
             made, clashes = other, ()
             break
-    gathered.notices.extend(clash_notice(clash, bench, m.joint.place) for clash in clashes)
+    count = int(dict(made.layout.numbers).get("count", 0)) if clashes else 0
+    gathered.notices.extend(clash_notice(clash, bench, m.joint.place, count) for clash in clashes)
     gathered.put(m.first.name, m.joint.id, made.first)
     if m.second is not None:
         gathered.put(m.second.name, m.joint.id, made.second)

@@ -46,7 +46,8 @@ class Meeting:
 
     `area` is flat along `face`, in the frame of `first`; `other` is the second part's box (or the
     smallest upright box round it) in that frame; `motion` takes that frame to the second's own.
-    `shift` moves a row of fasteners along the run, `inset` draws its ends in, to keep clear of others.
+    `shift` moves a row of fasteners along the run, `inset` draws its ends in, `aside` moves it off the
+    middle across the run, to keep clear of others.
     """
 
     joint: Joint
@@ -61,6 +62,7 @@ class Meeting:
     across: Axis
     shift: float = 0.0
     inset: float = 0.0
+    aside: float = 0.0
 
     @property
     def settings(self) -> JointSettings:
@@ -163,6 +165,9 @@ class Meeting:
 
     def shifted(self, by: float) -> Meeting:
         return replace(self, shift=by)
+
+    def moved_aside(self, by: float) -> Meeting:
+        return replace(self, aside=by)
 
     def drawn_in(self, by: float) -> Meeting:
         return replace(self, inset=by)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, floor
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
-from scantling.joinery.driving import Drive, by_part, drive_of, head_hole, pilot, ready_length, thread_hole
+from scantling.joinery.choosing import Screw, driven, least_thread
+from scantling.joinery.driving import Drive, by_part, head_hole, pilot, thread_hole
 from scantling.joinery.features import Feature, HardwareUse
 from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
@@ -15,31 +15,17 @@ from scantling.joinery.spread import count_at_most, evenly, every
 from scantling.piece.model import Axis, Notice
 
 _STUD_EDGE = 12.0  # mm from the end of a part to a stud it is screwed to
+_BESIDE = 2.5  # diameters from a screw moved aside to the edge, bored first; common practice, no source
 _ROWS_FROM = 90.0  # mm: a meeting this thick takes two rows
-
-
-@dataclass(frozen=True, slots=True)
-class Screw:
-    """`gauge` 0 where the maker gave a diameter. [mm]"""
-
-    gauge: float
-    major: float
-    clearance: float
-    length: float
-
-    def name(self, bench: Bench) -> str:
-        size = f"{self.gauge:g}" if self.gauge else bench.number(self.major)
-        return f"{size} x {bench.number(self.length)}"
 
 
 def screws(m: Meeting, bench: Bench) -> Made:
     """Clearance hole and countersink in the part passed, pilot in the other."""
     if m.second is None:
         return _to_wall(m, bench)
-    drive = drive_of(m)
-    screw = screw_for(m, bench, drive)
+    drive, screw = driven(m, bench)
     runs, slack = screw_places(m, screw.major)
-    spots = [(run, row) for run in runs for row in _rows(m)]
+    spots = [(run, row) for run in runs for row in _rows(m, screw.major)]
     passed = [hole for spot in spots for hole in head_holes(drive, screw, *spot)]
     deep = max(0.0, min(screw.length - drive.under, drive.into))
     bore = pilot(bench, drive.threaded, screw.gauge) if screw.gauge else 0.7 * screw.major
@@ -81,30 +67,6 @@ def head_holes(drive: Drive, screw: Screw, run: float, across: float) -> list[Fe
     return [clearance, head_hole(drive, run, across, head, head / 4, "countersink")]
 
 
-def screw_for(m: Meeting, bench: Bench, drive: Drive) -> Screw:
-    """Gauge and length: as said, else by the thickness under the head and the wood beyond."""
-    size = m.settings.size
-    if size and not m.settings.gauge:
-        length = size[1] if len(size) > 1 else _length(bench, drive, 10.0)
-        return Screw(0.0, size[0], size[0] + rules.number("bolt hole spare"), length)
-    gauge = size[0] if size else rules.row_for("screw gauges", "thick", drive.under)["gauge"]
-    if not size and m.thin < 4 * rules.screw_row(gauge)["major"]:
-        gauge = min(gauge, 6.0)
-    row = rules.screw_row(gauge)
-    length = size[1] if len(size) > 1 else _length(bench, drive, gauge)
-    return Screw(gauge, row["major"], row["clearance"], length)
-
-
-def _length(bench: Bench, drive: Drive, gauge: float) -> float:
-    """2.75 times the wood under the head, half as much thread again in end grain, short of the far face."""
-    thread = (rules.number("screw length over thickness") - 1) * drive.under
-    thread = max(thread, rules.number("screw thread over diameter") * rules.screw_row(gauge)["major"])
-    if drive.into_end_grain:
-        thread *= rules.number("screw end grain longer")
-    most = drive.under + max(1.0, drive.into - rules.number("screw short of far face"))
-    return ready_length(bench, gauge, min(drive.under + thread, most), most)
-
-
 def screw_places(m: Meeting, major: float) -> tuple[tuple[float, ...], float]:
     """Places along the run, and how far the row may be shifted."""
     along_grain = m.first.grain == m.run
@@ -123,8 +85,12 @@ def screw_places(m: Meeting, major: float) -> tuple[tuple[float, ...], float]:
     return tuple(run + shift for run in runs), slack
 
 
-def _rows(m: Meeting) -> tuple[float, ...]:
-    return (m.middle,) if m.thin < _ROWS_FROM else (m.middle - m.thin / 4, m.middle + m.thin / 4)
+def _rows(m: Meeting, major: float) -> tuple[float, ...]:
+    """One row, or two on a broad meeting; moved off the middle no nearer to the edge than `_BESIDE`."""
+    spread = m.thin / 4 if m.thin >= _ROWS_FROM else 0.0
+    spare = max(0.0, m.thin / 2 - spread - _BESIDE * major)
+    middle = m.middle + max(-spare, min(spare, m.aside))
+    return (middle - spread, middle + spread) if spread else (middle,)
 
 
 def _words(m: Meeting, bench: Bench, drive: Drive, screw: Screw, runs: tuple[float, ...], count: int) -> str:
@@ -150,7 +116,7 @@ def _notices(m: Meeting, bench: Bench, drive: Drive, screw: Screw, deep: float) 
             notice(m, "screw pokes through", f"{message} {bench.said(most)}", number=over,
                    remedy=f"use one at most {bench.plain(most)} long", must=True)
         )  # fmt: skip
-    least = min(rules.number("screw thread over diameter") * screw.major, 0.75 * drive.into)
+    least = least_thread(drive, screw.major)
     if deep < least - 1.0:
         message = f"only {bench.said(deep)} of thread holds, {bench.said(least)} is wanted"
         found.append(
@@ -164,8 +130,7 @@ def _notices(m: Meeting, bench: Bench, drive: Drive, screw: Screw, deep: float) 
 
 def _to_wall(m: Meeting, bench: Bench) -> Made:
     """Clearance holes at the studs the piece crosses, or a row where the room says nothing of studs."""
-    drive = drive_of(m, from_first=True)
-    screw = screw_for(m, bench, drive)
+    drive, screw = driven(m, bench, from_first=True)
     on_studs = _stud_spots(m, bench)
     spots = on_studs or _usual_spots(m)
     notices = () if on_studs else (_no_stud(m, bench),)

@@ -7,12 +7,12 @@ from dataclasses import replace
 from scantling.joinery import rules
 from scantling.joinery.angled import SHANK, Pocket
 from scantling.joinery.bench import Bench
-from scantling.joinery.driving import Drive, by_part, drive_of, head_hole, head_slot, pilot, thread_hole
+from scantling.joinery.choosing import Screw, driven
+from scantling.joinery.driving import Drive, by_part, head_hole, head_slot, pilot, thread_hole
 from scantling.joinery.features import Cut, Feature, HardwareUse, JointLayout, Shaped
 from scantling.joinery.made import Made, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.pockets import pocket_notices
-from scantling.joinery.screws import Screw, screw_for
 from scantling.joinery.sides import inner_side
 from scantling.joinery.spots import STILL, Spot, movement_axis, slack_of, spots_of, unknown_movement, use_of
 from scantling.piece.model import Face, Notice
@@ -28,16 +28,16 @@ def slotted_screws(m: Meeting, bench: Bench) -> Made:
     A top is never screwed from above: the screw comes up through what is under it.
     """
     if m.face is not Face.BOTTOM:
-        return _straight(m, bench, drive_of(m))
+        return _straight(m, bench)
     if m.second_end_grain and m.second_room > rules.number("screw thickest under head"):
         return _cannot_reach(m)
     if m.second_room <= _DEEPEST_BORE:
-        return _straight(m, bench, drive_of(m, from_first=False))
+        return _straight(m, bench, from_first=False)
     return _pocketed(m, bench)
 
 
-def _straight(m: Meeting, bench: Bench, drive: Drive) -> Made:
-    screw = screw_for(m, bench, drive)
+def _straight(m: Meeting, bench: Bench, *, from_first: bool | None = None) -> Made:
+    drive, screw = driven(m, bench, from_first=from_first)
     spots = spots_of(m, bench)
     deep = max(1.0, min(screw.length - drive.under, drive.into - rules.number("screw short of far face")))
     passed = [feature for spot in spots for feature in _head(m, drive, screw, spot)]

@@ -16,6 +16,7 @@ from scantling.piece.model import Axis, Box, Notice, OutlineKind, Part
 STILL = 0.5  # mm of seasonal change that needs no slot
 _CLEAR = 12.0  # mm from a lap
 _ON_LINE = 30.0  # mm: a fastener this near the fixed line is fixed
+_ON_RING = 50.0  # mm: the same round a ring, whose fasteners are turned out of the way of its bearers
 _BY_EDGE = 90.0  # mm: where an edge is the fixed line, the nearest fastener holds it
 
 
@@ -59,7 +60,8 @@ def spots_of(m: Meeting, bench: Bench) -> tuple[Spot, ...]:
         runs = _runs(m, odd=axis == m.run and not at_edge)
         spots = tuple((run, m.middle) for run in runs if not _in_a_lap(m, bench, run))
     offs = [abs((run if axis == m.run else across) - line) for run, across in spots]
-    reach = max(_ON_LINE, min(_BY_EDGE, min(offs, default=0.0) + 0.1)) if at_edge else _ON_LINE
+    near = _ON_RING if ring is not None else _ON_LINE
+    reach = max(near, min(_BY_EDGE, min(offs, default=0.0) + 0.1)) if at_edge else near
     return tuple(
         Spot(*spot, bench.travel(panel, axis, off), off <= reach)
         for spot, off in zip(spots, offs, strict=True)
@@ -76,10 +78,13 @@ def _ring_wall(m: Meeting) -> float | None:
 
 
 def _round_a_ring(m: Meeting, wall: float) -> tuple[tuple[float, float], ...]:
-    """Eight places in the middle of the ring's wall, two of them on the middle line either way."""
+    """Eight places in the middle of the ring's wall, two of them on the middle line either way.
+
+    A shift turns them all round the ring.
+    """
     radius = min(m.length, m.thin) / 2 - wall / 2
     centre = (m.low + m.high) / 2, m.middle
-    angles = (i * pi / 4 for i in range(m.settings.count or 8))
+    angles = (i * pi / 4 + m.shift / radius for i in range(m.settings.count or 8))
     return tuple((centre[0] + radius * cos(a), centre[1] + radius * sin(a)) for a in angles)
 
 
@@ -110,6 +115,8 @@ def _runs(m: Meeting, *, odd: bool) -> tuple[float, ...]:
 
 def slack_of(m: Meeting) -> float:
     """How far a row may be shifted: not at all where its middle stands on the fixed line. [mm]"""
+    if _ring_wall(m) is not None:
+        return 0.9 * _ON_RING
     return 0.0 if movement_axis(m) == m.run else min(rules.number("top fastener first"), m.length / 4) / 2
 
 
