@@ -75,7 +75,6 @@ class TestSlideCabinet:
     def test_a_slide_nobody_has_is_told(self, cabinet):
         assert any("no side slide (length 450 mm" in f.message for f in cabinet.findings)
 
-    @pytest.mark.xfail(strict=True, reason="the kit makes a 19.05 mm front out of an 18 mm sheet, silently")
     def test_sheet_fronts_are_as_thick_as_the_sheet(self, cabinet):
         # source: docs/piece-language.md: a sheet part with a bare number for its thickness is reported
         part = cabinet.piece.part("drawer 1 front")
@@ -100,7 +99,6 @@ class TestHalfBuilt:
         assert "3/16 in" in gap.message
         assert "recut it" in gap.remedy
 
-    @pytest.mark.xfail(strict=True, reason="the mend says 23 7/8, which leaves 1/16 open")
     def test_size_that_closes_it(self, pieces):
         # source: by hand. 24 - 3/16 = 23 13/16
         settings = {"overall wide": "23 13/16"}
