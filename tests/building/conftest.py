@@ -131,6 +131,29 @@ def door() -> Piece:
 
 
 @pytest.fixture(scope="session")
+def drawer() -> Piece:
+    """Half-blind dovetails in front, a back dadoed between the sides, a bottom grooved in from below it."""
+    parts = [
+        _part("front", (0, 0, 0), (400, 20, 100)),
+        _part("left side", (0, 20, 0), (12, 400, 100), definition="side"),
+        _part("right side", (388, 20, 0), (400, 400, 100), definition="side"),
+        _part("back", (12, 388, 20), (388, 400, 100)),
+        _part("bottom", (12, 20, 10), (388, 400, 16), material=PLY),
+    ]
+    joints = [
+        _joint("left side", "front", "half-blind dovetails", Face.FRONT),
+        _joint("right side", "front", "half-blind dovetails", Face.FRONT),
+        _joint("back", "left side", "dado", Face.LEFT),
+        _joint("back", "right side", "dado", Face.RIGHT),
+        _joint("bottom", "left side", "groove", Face.LEFT),
+        _joint("bottom", "right side", "groove", Face.RIGHT),
+        _joint("bottom", "front", "groove", Face.FRONT),
+        _joint("bottom", "back", "screws", Face.TOP),
+    ]
+    return _piece(parts, joints)
+
+
+@pytest.fixture(scope="session")
 def dry() -> Glue:
     return Glue("none")
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from scantling.building.assembly import Manner, assemblies, in_room, shop_joints, units
 from scantling.building.closing import closings
 from scantling.building.clusters import merged
-from scantling.piece.model import Face
+from scantling.piece.model import Axis, Face
 
 
 def _singles(piece):
@@ -41,31 +41,15 @@ def test_a_panel_goes_in_as_its_frame_closes(door):
     assert len(found[0].before) == 5
 
 
-def test_a_drawer_takes_its_front_last(make_part, make_joint, make_piece):
-    parts = [
-        make_part("front", (0, 0, 0), (400, 20, 100)),
-        make_part("left side", (0, 20, 0), (12, 400, 100), definition="side"),
-        make_part("right side", (388, 20, 0), (400, 400, 100), definition="side"),
-        make_part("back", (12, 388, 20), (388, 400, 100)),
-        make_part("bottom", (12, 20, 10), (388, 400, 16)),
-    ]
-    joints = [
-        make_joint("left side", "front", "half-blind dovetails", Face.FRONT),
-        make_joint("right side", "front", "half-blind dovetails", Face.FRONT),
-        make_joint("back", "left side", "dado", Face.LEFT),
-        make_joint("back", "right side", "dado", Face.RIGHT),
-        make_joint("bottom", "left side", "groove", Face.LEFT),
-        make_joint("bottom", "right side", "groove", Face.RIGHT),
-        make_joint("bottom", "front", "groove", Face.FRONT),
-        make_joint("bottom", "back", "screws", Face.TOP),
-    ]
-    steps = assemblies(make_piece(parts, joints))
-    # source: by hand: a back between sides cannot be pushed in once the front holds both sides
-    assert _sets(steps)[0] == ["back", "bottom", "left side", "right side"]
-    assert "front" in steps[1].after
-    assert (steps[2].manner, steps[2].joints[0].method) == (Manner.FASTEN, "screws")
-    assert [step.cures for step in steps] == [False, True, False]
-    assert [step.last for step in steps] == [False, False, True]
+def test_a_drawer_closes_from_both_sides(drawer):
+    steps = assemblies(drawer)
+    # source: geometry: tails along the sides lock front to back, so the sides come on sideways; the back is
+    # dadoed into them the same way, the bottom lies in the front's groove before they close
+    assert _sets(steps)[0] == ["back", "bottom", "front", "left side", "right side"]
+    assert (steps[0].axis, len(steps[0].joints)) == (Axis.WIDE, 7)
+    assert (steps[1].manner, steps[1].joints[0].method) == (Manner.FASTEN, "screws")
+    assert [step.cures for step in steps] == [True, False]
+    assert [step.last for step in steps] == [False, True]
 
 
 def test_crossed_stretchers_are_lapped_first(make_part, make_joint, make_piece):

@@ -10,7 +10,9 @@ from scantling.building.assembly import Assembly, Manner, manner_of
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.clamping import clamp_words, clamping
+from scantling.building.closing import pinched
 from scantling.building.clusters import Cluster, by_part
+from scantling.building.directions import ANY_WAY, ways_in
 from scantling.building.draft import Draft
 from scantling.building.gluing import CURE
 from scantling.building.naming import listed, plural
@@ -19,7 +21,10 @@ from scantling.piece.model import Axis, Joint, MaterialKind, PartName
 
 RAIL_PER_CLAMP = 250.0  # mm of joint a clamp serves; in line with each rail, common practice
 DRIVEN = frozenset({"round tenon", "through tenon"})  # driven home with a mallet, held by fit or wedge
+MITRED = frozenset({"mitre", "splined mitre"})
+UNCLAMPED = DRIVEN | {"sliding dovetail"}
 MANY_JOINTS = 6  # more than this in one glue-up wants slow glue or a helper; common practice 4 to 6
+TOO_MANY_JOINTS = 2 * MANY_JOINTS  # more than this is two glue-ups; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -169,9 +174,13 @@ def _made_words(bench: Bench, made: Sequence[Cluster]) -> list[str]:
     """Sub-assemblies by the group they are, else by their largest part and what is on it."""
     named = grouped(made, lambda cluster: _made_name(bench, cluster))
     return [
-        _some(count=len(found), each=each, noun=noun, on_it=on_it)
+        _some(count=len(found), each=each, noun=noun, on_it=_each(on_it, len(found)))
         for (noun, each, on_it), found in named.items()
     ]
+
+
+def _each(noun: str, sets: int) -> str:
+    return plural(noun) if noun and sets > 1 else noun
 
 
 def _some(*, count: int, each: int, noun: str, on_it: str) -> str:
@@ -199,29 +208,88 @@ def _group_of(bench: Bench, cluster: Cluster) -> str:
 
 
 def _glue_sentences(bench: Bench, step: Assembly, rounds: int) -> Iterator[str]:
-    dry = [joint for joint in step.joints if not is_glued(bench, joint)]
-    yield f"Lay the parts out and close them {_AXES[min(step.axis, 3)]}; glue on both faces of each joint."
+    glued = [joint for joint in step.joints if is_glued(bench, joint)]
+    dry = [joint for joint in step.joints if joint not in glued]
+    yield f"Lay the parts out and close them {_AXES[step.axis]}; glue on both faces of each joint."
+    yield from _first_of_all(bench, step)
+    yield from _pinched_words(bench, step)
     yield from _partly(bench, step.joints)
-    panels = bench.names.in_order(j.first for j in dry if j.method == "groove")
+    panels = _nouns_counted(bench, (j.first for j in dry if j.method == "groove"))
     if panels:
-        free = "it must be free to move, its" if len(panels) == 1 else "they must be free to move, their"
-        yield f"No glue on {bench.names.counted(panels)}: {free} edges finished first."
+        yield f"No glue on {panels}: free to move, with the edges finished first."
     others = [joint for joint in dry if joint.method not in ("groove", "notch")]
     yield from dict.fromkeys(f"{_named(bench, joint)} goes in dry." for joint in others)
-    if len(step.joints) > MANY_JOINTS:
-        yield f"{len(step.joints)} joints close at once: slow-set glue, or a helper."
-    if any(joint.method in DRIVEN for joint in step.joints):
-        yield "Drive each tenon home with a mallet into its own hole; wedges go across the grain."
+    yield from _many_words(bench, step, glued)
+    yield from _method_words({joint.method for joint in step.joints})
     if rounds > 1:
         yield f"With the shop's clamps this takes {rounds} rounds."
+
+
+def _many_words(bench: Bench, step: Assembly, glued: Sequence[Joint]) -> Iterator[str]:
+    """What to do where more joints close at once than two hands and one open time allow."""
+    if len(glued) <= MANY_JOINTS:
+        return
+    many = f"{len(glued)} glued joints close at once"
+    low, high = _outermost(bench, step)
+    on_them = all(len({joint.first, joint.second} & (low | high)) == 1 for joint in glued)
+    if len(glued) > TOO_MANY_JOINTS and on_them:
+        first, last = (bench.names.counted(cluster) for cluster in (low, high))
+        yield f"{many}, too many for one go: glue {first} on with {last} dry, and {last} once that has set."
+        return
+    yield f"{many}: slow-set glue, or a helper."
+
+
+def _outermost(bench: Bench, step: Assembly) -> tuple[Cluster, Cluster]:
+    """The clusters at the low and at the high end of the squeeze."""
+    axis = min(step.axis, Axis.HIGH)
+    low = min(step.before, key=lambda cluster: min(bench.part(name).box.low[axis] for name in cluster))
+    high = max(step.before, key=lambda cluster: max(bench.part(name).box.high[axis] for name in cluster))
+    return low, high
+
+
+def _method_words(methods: set[str]) -> Iterator[str]:
+    if methods & DRIVEN:
+        yield "Drive each tenon home with a mallet into its own hole; wedges go across the grain."
+    if "sliding dovetail" in methods:
+        yield "Slide each tail home in one go, for it grabs as the glue swells it."
+    if methods & MITRED:
+        yield "Mitres creep under a squeeze one way: draw them up all round with a band clamp or tape."
+
+
+def _first_of_all(bench: Bench, step: Assembly) -> Iterator[str]:
+    """What sits in grooves that the squeeze does not close must lie in them before it."""
+    before = [j for j in step.joints if j.method == "groove" and step.axis not in ways_in(j, bench.piece)]
+    for panel, found in grouped(before, lambda joint: joint.first).items():
+        holders = _nouns_counted(bench, (joint.second for joint in found))
+        grooves = "groove" if len(found) == 1 else "grooves"
+        yield f"Start with {bench.names.noun(panel)} in the {grooves} of {holders}."
+
+
+def _pinched_words(bench: Bench, step: Assembly) -> Iterator[str]:
+    """What would have to enter another part from two sides at once, and the way out."""
+    for joints in pinched(step.before, step.joints, step.axis, bench.piece):
+        first, second = (bench.names.noun(name) for name in (joints[0].first, joints[0].second))
+        way = f"spring {second} open, or leave one end of it dry until last"
+        if all(joint.method == "dowels" for joint in joints):
+            way = "put it in place first, bore through from outside and drive the dowels in from there"
+        yield f"{_capital(first)} cannot enter {second} from two sides at once: {way}."
+
+
+def _nouns_counted(bench: Bench, names: Iterable[PartName]) -> str:
+    """`2 drawer sides and drawer front`: copies counted, the copy of a set not said."""
+    found = bench.names.by_noun(names).items()
+    return listed([noun if len(copies) == 1 else f"{len(copies)} {plural(noun)}" for noun, copies in found])
+
+
+def _capital(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
 
 
 _AXES = ("from left and right", "from front and back", "from top and bottom", "joint by joint")
 
 
 def _named(bench: Bench, joint: Joint) -> str:
-    words = f"{bench.names.noun(joint.first)} to {bench.names.noun(joint.second)}"
-    return f"{words[:1].upper()}{words[1:]}"
+    return _capital(f"{bench.names.noun(joint.first)} to {bench.names.noun(joint.second)}")
 
 
 def _partly(bench: Bench, joints: Iterable[Joint]) -> Iterator[str]:
@@ -267,8 +335,8 @@ def _clamps(bench: Bench, step: Assembly) -> int:
 
 
 def _is_squeezed(bench: Bench, joint: Joint, axis: int) -> bool:
-    along = joint.first_face is None or joint.first_face.axis == axis
-    return along and is_glued(bench, joint) and joint.method not in DRIVEN
+    along = ways_in(joint, bench.piece)
+    return (axis in along or ANY_WAY in along) and is_glued(bench, joint) and joint.method not in UNCLAMPED
 
 
 def _joint_length(joint: Joint) -> float:
@@ -278,7 +346,7 @@ def _joint_length(joint: Joint) -> float:
 def _across(bench: Bench, step: Assembly) -> float:
     """What the clamps must open: the size of the whole along the squeeze. [mm]"""
     boxes = [bench.part(name).box for name in step.after]
-    axes = list(Axis) if step.axis > Axis.HIGH else [Axis(step.axis)]
+    axes = list(Axis) if step.axis == ANY_WAY else [Axis(step.axis)]
     return max(max(b.high[axis] for b in boxes) - min(b.low[axis] for b in boxes) for axis in axes)
 
 

@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from scantling.building.closing import ANY_WAY, closings
+from scantling.building.closing import closings
 from scantling.building.clusters import Cluster, by_part, merged
+from scantling.building.directions import ANY_WAY
 from scantling.building.naming import Names
 from scantling.piece.model import FLOOR, WALL, Joint, PartName, Piece
 

@@ -1,8 +1,8 @@
 """In which order the glued joints of a few clusters can close.
 
-Joints that face along one axis close together, squeezed by clamps along that axis; then those of the next.
-An order can be built if nothing is shut in: no joint still open between parts that are already held, and
-no cluster that would have to enter from two opposite sides at once. Among those that can, flat frames
+Joints that can close along one axis close together (see `directions`), squeezed by clamps along it; then
+those of the next. An order can be built if nothing is shut in: no joint still open between parts that are
+already held, and no cluster that would have to enter from two opposite sides at once. Among those, flat frames
 come first. A panel that sits in grooves all round needs no squeeze of its own: it goes in as its frame
 closes.
 """
@@ -14,11 +14,10 @@ from dataclasses import dataclass
 from itertools import permutations
 
 from scantling.building.clusters import Cluster, by_part, merged
+from scantling.building.directions import LAP, meeting_axis, side_entered, ways_in
 from scantling.piece.model import Axis, Box, Joint, PartName, Piece
 
-LAP = "cross lap"  # crossed parts are joined before anything is put on their ends
 PANEL_WAYS = frozenset({"groove", "notch"})
-ANY_WAY = 3  # axis of a joint whose faces lean or curve
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,18 +30,9 @@ class Closing:
     axis: int
 
 
-def closing_axis(joint: Joint, piece: Piece) -> int:
-    """The axis of the piece along which the two parts are pushed together."""
-    if joint.first_face is None:
-        return ANY_WAY
-    part = piece.part_by_name[joint.first]
-    direction = part.placement.direction(joint.first_face.normal)
-    return max(range(3), key=lambda axis: abs(direction[axis]))
-
-
 def closings(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Closing, ...]:
     """The squeezes, in order, that close every one of `joints`."""
-    laps = [joint for joint in joints if joint.method == LAP]
+    laps = [joint for joint in joints if joint.method == LAP]  # before anything is put on their ends
     if laps and len(laps) < len(joints):
         crossed = merged(clusters, ((joint.first, joint.second) for joint in laps))
         rest = [joint for joint in joints if joint.method != LAP]
@@ -58,7 +48,7 @@ def closings(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece)
 
 
 def _best_order(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece) -> tuple[Closing, ...]:
-    axes = sorted({closing_axis(joint, piece) for joint in joints})
+    axes = sorted({axis for joint in joints for axis in ways_in(joint, piece)})
     orders = [_run(clusters, joints, order, piece) for order in permutations(axes)]
     return min(orders, key=lambda found: _rank(found, piece))
 
@@ -70,7 +60,7 @@ def _captives(clusters: Sequence[Cluster], joints: Sequence[Joint], piece: Piece
     for cluster in clusters:
         own = [joint for joint in joints if home[joint.first] == cluster]
         others = [joint for joint in joints if joint not in own]
-        axes = {closing_axis(joint, piece) for joint in own}
+        axes = {meeting_axis(joint, piece) for joint in own}
         if (
             len(axes) < 2
             or any(j.method not in PANEL_WAYS for j in own)
@@ -116,7 +106,7 @@ def _run(
     left = list(joints)
     done: list[Closing] = []
     for axis in order:
-        ties = [joint for joint in left if closing_axis(joint, piece) == axis]
+        ties = [joint for joint in left if axis in ways_in(joint, piece)]
         grown = merged(now, ((j.first, j.second) for j in ties))
         done.extend(_squeezes(now, grown, left, axis))
         home = by_part(grown)
@@ -136,24 +126,38 @@ def _squeezes(
 
 
 def _rank(found: tuple[Closing, ...], piece: Piece) -> tuple[float, ...]:
-    """Least is best: what is shut in, then bulk of the sub-assemblies, then joints left for later."""
+    """Least is best: what is shut in, then bulk of the sub-assemblies, then joints left for later.
+
+    At last joints that close, but not the way they like best.
+    """
     shut_in = sum(_shut_in(closing, piece) for closing in found)
     bulk = sum(_thinnest(closing.after, piece) for closing in found[:-1])
     late = -sum(len(closing.joints) / (at + 1) for at, closing in enumerate(found))
-    return (shut_in, round(bulk, 3), round(late, 6))
+    other = sum(ways_in(j, piece)[0] != closing.axis for closing in found for j in closing.joints)
+    return (shut_in, round(bulk, 3), round(late, 6), other)
 
 
 def _shut_in(closing: Closing, piece: Piece) -> int:
     """Joints across the squeeze, and pairs of clusters that meet from both sides."""
-    across = sum(closing_axis(joint, piece) != closing.axis for joint in closing.joints)
-    home = by_part(closing.before)
-    sides: dict[tuple[int, int], set[int]] = {}
-    for joint in closing.joints:
-        a, b = (closing.before.index(home[name]) for name in (joint.first, joint.second))
-        if a != b and joint.first_face is not None:
-            sign = joint.first_face.sign if a < b else -joint.first_face.sign
-            sides.setdefault((min(a, b), max(a, b)), set()).add(sign)
-    return across + sum(len(signs) > 1 for signs in sides.values())
+    across = sum(closing.axis not in ways_in(joint, piece) for joint in closing.joints)
+    return across + len(pinched(closing.before, closing.joints, closing.axis, piece))
+
+
+def pinched(
+    before: Sequence[Cluster], joints: Iterable[Joint], axis: int, piece: Piece
+) -> tuple[tuple[Joint, ...], ...]:
+    """Joints of a pair of clusters that would have to enter each other from both sides at once."""
+    home = by_part(before)
+    sides: dict[frozenset[Cluster], list[tuple[int, Joint]]] = {}
+    for joint in joints:
+        first, second = home[joint.first], home[joint.second]
+        side = side_entered(joint, piece, axis)
+        if first != second and side:
+            turn = 1 if before.index(first) < before.index(second) else -1
+            sides.setdefault(frozenset({first, second}), []).append((side * turn, joint))
+    return tuple(
+        tuple(joint for _, joint in found) for found in sides.values() if len({side for side, _ in found}) > 1
+    )
 
 
 def _thinnest(cluster: Cluster, piece: Piece) -> float:
