@@ -204,6 +204,15 @@ def test_holes_from_two_faces_meet(make):
     assert asked(613) == []
 
 
+def test_a_wide_shallow_bore_is_no_ball(make):
+    """A counterbore 3 mm deep and 16 wide lies well below a pilot 8 mm above it."""
+    rail = make.part("rail", (0, 0, 0), (400, 60, 19), grain=Axis.WIDE)
+    bore = make.hole((100, 30, 0), (0, 0, 1), 16, 3, "counterbore", "top")
+    pilot = make.hole((100, 60, 11), (0, -1, 0), 3, 32, "pilot", "back")
+    # source: by hand; 11 - 1.5 - 3 = 6.5 mm of wood between them
+    assert make.ask(fasteners, make.piece(rail), holes={"rail": (bore, pilot)}) == ()
+
+
 def test_a_counterbore_over_its_own_pilot_is_no_meeting(make):
     bore = make.hole((250, 0, 40), (0, 1, 0), 10.0, 6.0, "counterbore")
     pilot = make.hole((250, 0, 40), (0, 1, 0), 4.0, 15.0, "pilot")

@@ -48,7 +48,10 @@ TRAPS = [
     ("sewing-desk", [("clear: 1/2", "clear: 2")], "hold without clearance"),
     (
         "sewing-desk",
-        [("panels: walnut plywood 3/4 or walnut 3/4", "panels: walnut 3/4")],
+        [
+            ("panels: walnut plywood 3/4 or walnut 3/4", "panels: walnut 3/4"),
+            ("to: side panel, with: slotted screws, fixed at: front", "to: side panel, with: screws"),
+        ],
         "held across its grain",
     ),
     (

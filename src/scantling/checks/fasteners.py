@@ -12,6 +12,7 @@ from math import inf, sqrt
 from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
+from scantling.joinery.bounds import bounds_of, overlap
 from scantling.joinery.features import Hole, MachinedPart
 from scantling.piece.model import TOUCH, Box, PartName, Vec3
 
@@ -115,7 +116,7 @@ def _meeting(examined: Examined, machined: MachinedPart, one: Hole, other: Hole)
     radii = (one.diameter + other.diameter) / 2
     if _far_apart(one, other, radii + limit):
         return None
-    wood = _axes_apart(one, other) - radii
+    wood = max(_axes_apart(one, other) - radii, _boxes_apart(one, other))
     if wood >= limit - TOUCH:
         return None
     code = "holes meet" if wood < 0 else "holes close together"
@@ -130,6 +131,14 @@ def _meeting(examined: Examined, machined: MachinedPart, one: Hole, other: Hole)
         spot=machined.part.placement.point(one.at),
         place=machined.part.place,
     )
+
+
+def _boxes_apart(one: Hole, other: Hole) -> float:
+    """Gap between the boxes round two bores: a wide shallow one is no ball. [mm]"""
+    first, second = bounds_of(one), bounds_of(other)
+    assert first is not None
+    assert second is not None
+    return -overlap(first, second)
 
 
 def _far_apart(one: Hole, other: Hole, reach: float) -> bool:

@@ -36,8 +36,9 @@ def driven(m: Meeting, bench: Bench, *, from_first: bool | None = None) -> tuple
     drive = drive_of(m, from_first=from_first)
     drive = replace(drive, sunk=drive.sunk // step * step)
     screw = _screw_for(m, bench, drive)
-    lack = least_thread(drive, screw.major) - (screw.length - drive.under)
-    too_short = lack > (0.5 * least_thread(drive, screw.major) if m.settings.size else 1.0)
+    least = least_thread(drive, screw.major)
+    lack = least - (screw.length - drive.under)
+    too_short = lack > (0.5 if m.settings.size else 0.2) * least
     if too_short and drive.under - lack >= _LEAST_UNDER_HEAD:
         drive = replace(drive, sunk=drive.sunk + -(-lack // step) * step)
     return drive, screw
