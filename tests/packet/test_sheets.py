@@ -46,7 +46,7 @@ def test_dowel_holes_in_the_upper_end(bench_data):
     dowels = next(h for h in holes if h["purpose"].startswith("dowel"))
     assert dowels["count"] == 3
     assert dowels["face"] == "far end (top)"
-    assert plain(dowels["deep"]) == "1 1/16 in (27 mm)"
+    assert plain(dowels["deep"]) == "1 1/16 (27)"
     # source: by hand; at 2, 6, 10 from the bench's front, 1/2 more than from the side's front edge;
     # measured from the back edge (lower in the drawing) that is 11 1/2 - 10 = 1 1/2, 5 1/2, 9 1/2
     assert [plain(p) for p in dowels["across"].split(", ")] == ["1 1/2", "5 1/2", "9 1/2"]
@@ -58,7 +58,7 @@ def test_dado_places_and_depth(bench_data):
     dado = next(c for c in sheet(bench_data, "side")["cuts"] if c["kind"] == "dado")
     assert plain(dado["along"]) == "4 to 4 3/4"  # source: by hand; shelf between 4 and 4 3/4
     assert plain(dado["across"]) == "1/2 to 10 1/2"  # source: by hand; 11 1/2 - 11, 11 1/2 - 1
-    assert plain(dado["deep"]) == "3/8 in (9.5 mm)"
+    assert plain(dado["deep"]) == "3/8 (9.5)"
     assert dado["face"] == "near face (right)"
 
 

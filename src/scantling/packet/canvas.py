@@ -149,7 +149,7 @@ def with_fractions(words: str, size: float) -> str:
 
     The whole number before a fraction stays at full size: "52 1/4" can't be read as 521/4.
     """
-    small, lift = number(size * 0.68), number(size * 0.3)
+    small, lift = number(size * 0.72), number(size * 0.3)
 
     def fraction(match: re.Match[str]) -> str:
         top, bottom = match.groups()
@@ -165,4 +165,4 @@ def text_width(words: str, size: float) -> float:
     """Room the words need on paper, a little generous. [mm]"""
     narrow = sum(len(m.group(1)) + len(m.group(2)) for m in FRACTION.finditer(words))
     capitals = sum(1 for letter in words if letter.isupper())
-    return size * (DIGIT_WIDTH * (len(words) - 0.32 * narrow) + 0.12 * capitals)
+    return size * (DIGIT_WIDTH * (len(words) - 0.28 * narrow) + 0.12 * capitals)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
@@ -39,6 +40,12 @@ class Context:
     def joint_by_id(self) -> dict[str, Joint]:
         return {joint.id: joint for joint in self.plan.piece.joints}
 
+    @cached_property
+    def any_part_name(self) -> re.Pattern[str]:
+        """Finds whole names of parts in a text, the longest first: "tray side" before "tray"."""
+        names = sorted((part.name for part in self.plan.piece.parts), key=len, reverse=True)
+        return re.compile(rf"(?<!\w)(?:{'|'.join(map(re.escape, names))})(?!\w)")
+
     def named(self, part: PartName) -> str:
         """A part with its item number: "2L left side"."""
         mark = self.items.marks.get(part)
@@ -55,7 +62,7 @@ class Context:
         if joint is None:
             return "as drawn" if owner == "work" else owner
         other = joint.second if joint.first == part else joint.first
-        return f"{joint.method} with {self.named(other)}"
+        return f"{joint.method} with {self.items.marks.get(other, other)}"
 
 
 def context_of(plan: Plan, units: LengthUnit | None) -> Context:

@@ -13,7 +13,7 @@ from scantling.packet.part_sheets import part_sheets
 from scantling.packet.scales import scale_words
 from scantling.packet.shown import amount, bound, money, work_time
 from scantling.packet.steps import steps
-from scantling.packet.views import Drawing, cover_picture, exploded_view, general_views, pose_picture
+from scantling.packet.views import Drawing, cover_pictures, exploded_view, general_views, pose_picture
 from scantling.quantity.kinds import LengthUnit
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def _head(context: Context) -> Data:
         "unit": context.sizes.unit_word,
         "size_line": f"{context.sizes.three((wide, deep, high))} {context.sizes.unit_word}",
         "must_fix": must_fix_count(context),
-        "cover": _drawing(cover_picture(context.gallery)),
+        "cover": [_drawing(picture) for picture in cover_pictures(context.gallery)],
         "time": work_time(plan.build_plan.active_minutes),
     }
 

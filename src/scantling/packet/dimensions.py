@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from scantling.packet.canvas import Canvas, Pen, Point, text_width
 
-TEXT = 3.3
+TEXT = 3.8  # digits 2.5 mm tall in the shipped face: the least of ISO 3098-1 (from memory)
 FIRST = 9.0
 NEXT = 6.5
 GAP = 1.2

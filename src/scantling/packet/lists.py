@@ -5,9 +5,9 @@ from __future__ import annotations
 from scantling.building.build_plan import ShoppingLine
 from scantling.packet.context import Context
 from scantling.packet.items import Item
+from scantling.packet.joint_words import joint_notes
 from scantling.packet.part_words import (
     grain_words,
-    joint_notes,
     length_words,
     material_words,
     thickness_width_length,

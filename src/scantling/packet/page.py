@@ -55,7 +55,7 @@ def _top(data: Data) -> Markup:
         element("h1", data["name"]),
         element("p", data["size_line"], class_="size"),
         element("p", data["note"], class_="lead") if data["note"] else None,
-        picture(data["cover"]["svg"]),
+        element("div", *(picture(it["svg"]) for it in data["cover"]), class_="cover"),
         element("p", stop if count else ready, class_="verdict stop" if count else "verdict"),
         _facts(data["summary"]),
     )

@@ -9,19 +9,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from scantling.packet.canvas import QUIET, Canvas, Pen, Point
-from scantling.packet.dimensions import Mark, running, running_room, upright
+from scantling.packet.canvas import QUIET, Canvas, Pen, Point, text_width
+from scantling.packet.dimensions import TEXT, Mark, across, running, running_room, upright
 from scantling.packet.folding import Fold, folded, unfolded
 from scantling.packet.marks import CutMark, HoleGroup, is_even_run
 from scantling.packet.part_views import Edges, PartViews, Segment
+from scantling.packet.places import Patch, Taken
 from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
 from scantling.piece.model import Vec3
 
-ROOM = (122.0, 78.0)
+# Room for the length with its ends, and for width and thickness: beside the notes, or all across the page.
+BESIDE_NOTES = (84.0, 56.0)
+ALL_ACROSS = (140.0, 62.0)
+CROWDED = 8  # sizes in one row past which a drawing takes the whole width
 SLENDER = 7.0  # length over width past which a part is broken to be drawn larger
-APART = 14.0
-MARGIN = 20.0
+APART = 11.0  # between a view and the next, with room for "end 0" and the grain
+BESIDE = 8.0  # between the main view and an end
+EDGE = 6.0  # right of the drawing
+SIDE = 7.0  # from a view to the dimension left of it
+LABEL = 3.2
 LENGTHWISE = ("main", "below")
 
 
@@ -30,6 +37,7 @@ class PartDrawing:
     svg: str
     scale: float
     broken: bool
+    width: float
 
 
 @dataclass(frozen=True)
@@ -63,12 +71,12 @@ def part_drawing(
     straight: bool,
 ) -> PartDrawing:
     """Main view, lower edge and ends. `straight`: a box with square ends, which may be drawn broken."""
-    fold = _fold(views.size, holes, cuts, sizes, straight)
+    fold = _fold(views, holes, cuts, sizes, straight)
     sideways = [group for group in holes if abs(group.way[0]) < 0.7]  # what enters an end has no place along
     above = _once([Mark(fold.at(u), sizes.plain(u)) for group in sideways for u in _hole_places(group)])
     places = [*_cut_places(cuts, views.size[0]), views.size[0]]
     under = _once([Mark(fold.at(u), sizes.plain(u)) for u in places])
-    layout = _layout(views, fold, above, under)
+    layout = _layout(views, fold, above, under, sizes)
     page = _Page(Canvas(layout.width, layout.height), fold, layout.zeros)
     for view, edges in views.edges.items():
         _draw_view(page, view, edges, views.size)
@@ -77,42 +85,58 @@ def part_drawing(
                 _draw_hole(page, view, group, place)
     _letters(page, cuts, holes, views)
     _sizes(page, views.size, above, under, sizes)
-    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks))
+    return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks), layout.width)
 
 
-def _layout(views: PartViews, fold: Fold, above: Sequence[Mark], under: Sequence[Mark]) -> _Layout:
+def _layout(
+    views: PartViews, fold: Fold, above: Sequence[Mark], under: Sequence[Mark], sizes: Sizes
+) -> _Layout:
     _, width, thick = (value / fold.scale for value in views.size)
-    left = MARGIN + (thick + APART if "end 0" in views.edges else 0.0)
+    left = _margin(thick, sizes.plain(views.size[2]))
+    if "end 0" in views.edges:
+        left = max(left, 2.0 + thick + SIDE + TEXT + 2.0)
     right = left + fold.paper
-    low = 2.0 + (9.0 + running_room(above) if above else 4.0) + width
+    low = 1.0 + (9.0 + running_room(above) if above else 1.0) + width
     foot = low + APART + thick
-    far = "far end" in views.edges
     zeros = {
         "main": (left, low),
         "below": (left, foot),
-        "end 0": (MARGIN, low),
-        "far end": (right + APART + thick, low),
+        "end 0": (left - SIDE - TEXT - 2.0 - thick, low),
+        "far end": (right + BESIDE + thick, low),
     }
-    paper = right + (APART + thick if far else 0.0) + 10.0
-    return _Layout(zeros, paper, foot + 8.0 + running_room(under))
+    paper = right + (BESIDE + thick if "far end" in views.edges else 0.0) + EDGE
+    return _Layout(zeros, paper, foot + (9.5 if len(under) == 1 else 8.0 + running_room(under)))
+
+
+def _margin(thick: float, words: str) -> float:
+    """Room left of the views: for upright numbers, or for a thickness too small to hold its own."""
+    fits = text_width(words, TEXT) + 1 < thick
+    return SIDE + (TEXT + 1.0 if fits else text_width(words, TEXT) + 2.0)
 
 
 def _fold(
-    size: Vec3, holes: Sequence[HoleGroup], cuts: Sequence[CutMark], sizes: Sizes, straight: bool
+    views: PartViews, holes: Sequence[HoleGroup], cuts: Sequence[CutMark], sizes: Sizes, straight: bool
 ) -> Fold:
     """The whole length at the largest scale, or a broken view where that makes a slender part readable."""
-    unit, (length, width, thick) = sizes.style.unit, size
-    whole = fitting_scale(length, width + thick, ROOM, unit)
+    unit, (length, width, thick) = sizes.style.unit, views.size
+    room = _room(holes, cuts, length)
+    ends = thick * sum(view not in LENGTHWISE for view in views.edges)
+    whole = fitting_scale(length + ends, width + thick, room, unit)
     if not straight or length < SLENDER * width or whole <= 2:
         return unfolded(length, whole)
     worth = [p[0] for g in holes for p in g.places] + _cut_places(cuts, length)
-    scale = max(2.0, fitting_scale(0.0, width + thick, ROOM, unit))
+    scale = max(2.0, fitting_scale(0.0, width + thick, room, unit))
     while scale < whole:
         fold = folded(length, worth, scale)
-        if fold.paper <= ROOM[0]:
+        if fold.paper + ends / scale <= room[0]:
             return fold
-        scale = fitting_scale((scale + 0.01) * ROOM[0], 0.0, ROOM, unit)
+        scale = fitting_scale((scale + 0.01) * room[0], 0.0, room, unit)
     return unfolded(length, whole)
+
+
+def _room(holes: Sequence[HoleGroup], cuts: Sequence[CutMark], length: float) -> Point:
+    bored = {round(u, 1) for group in holes for u in _hole_places(group)}
+    return ALL_ACROSS if max(len(bored), len(_cut_places(cuts, length))) > CROWDED else BESIDE_NOTES
 
 
 def _hole_places(group: HoleGroup) -> list[float]:
@@ -194,15 +218,24 @@ def _cross(canvas: Canvas, at: Point, reach: float) -> None:
 
 def _letters(page: _Page, cuts: Sequence[CutMark], holes: Sequence[HoleGroup], views: PartViews) -> None:
     """A capital in the middle of each cut, a small letter beside the last hole of each group."""
+    taken = Taken()
     for cut in cuts:
         x, y = page.at("main", cut.middle[0], cut.middle[1])
-        page.canvas.text((x, y + 1.4), cut.letter, size=4.2, bold=True)
+        taken.take(Patch((x, y), (3.0, 3.4)))
+        page.canvas.text((x, y + 1.5), cut.letter, size=4.4, bold=True)
     for group in holes:
         view = next((v for v in views.edges if _axes(v, group.way)[2] < -0.5), "main")
         u, v, _ = _axes(view, group.places[-1])
-        x, y = page.at(view, u, v)
-        reach = group.diameter / 2 / page.fold.scale + 0.8
-        page.canvas.text((x + reach, y - reach), group.letter, size=3.6, anchor="start", bold=True)
+        patches = _beside(page.at(view, u, v), group.diameter / 2 / page.fold.scale)
+        x, y = (taken.first_free(patches) or patches[0]).middle
+        page.canvas.text((x, y + 1.3), group.letter, size=4.0, bold=True)
+
+
+def _beside(at: Point, radius: float) -> list[Patch]:
+    """Right and above the hole first, then the other ways about it."""
+    reach = radius + 2.2
+    ways = [(0.9, -0.9), (0.9, 0.9), (-0.9, -0.9), (-0.9, 0.9), (1.9, -0.9), (-1.9, -0.9)]
+    return [Patch((at[0] + reach * dx, at[1] + reach * dy), (2.6, 3.2)) for dx, dy in ways]
 
 
 def _sizes(page: _Page, size: Vec3, above: Sequence[Mark], under: Sequence[Mark], sizes: Sizes) -> None:
@@ -210,12 +243,15 @@ def _sizes(page: _Page, size: Vec3, above: Sequence[Mark], under: Sequence[Mark]
     high, thin = low - size[1] / page.fold.scale, foot - size[2] / page.fold.scale
     if above:
         running(canvas, left, [Mark(left + m.at, m.words) for m in above], high - 7.0, high)
-    running(canvas, left, [Mark(left + m.at, m.words) for m in under], foot + 7.0, foot)
-    upright(canvas, low, high, left - 7.0, left, sizes.plain(size[1]))
-    upright(canvas, foot, thin, left - 7.0, left, sizes.plain(size[2]))
-    canvas.text((left, low + 3.6), "end 0", size=2.6, anchor="start", ink=QUIET)
-    canvas.double_arrow((left + 12, low + 2.8), (left + 21, low + 2.8))
-    canvas.text((left + 22.5, low + 3.6), "grain", size=2.6, anchor="start", ink=QUIET)
+    if len(under) == 1:
+        across(canvas, left, left + under[0].at, foot + 7.0, foot, under[0].words)
+    else:
+        running(canvas, left, [Mark(left + m.at, m.words) for m in under], foot + 7.0, foot)
+    upright(canvas, low, high, left - SIDE, left, sizes.plain(size[1]))
+    upright(canvas, foot, thin, left - SIDE, left, sizes.plain(size[2]))
+    canvas.text((left, low + 4.0), "end 0", size=LABEL, anchor="start", ink=QUIET)
+    canvas.double_arrow((left + 11, low + 3.0), (left + 20, low + 3.0))
+    canvas.text((left + 21.5, low + 4.0), "grain", size=LABEL, anchor="start", ink=QUIET)
 
 
 def _once(marks: Sequence[Mark]) -> list[Mark]:

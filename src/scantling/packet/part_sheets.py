@@ -7,12 +7,12 @@ from collections.abc import Sequence
 from scantling.joinery.features import MachinedPart
 from scantling.packet.context import Context
 from scantling.packet.items import Item
+from scantling.packet.joint_words import joint_notes
 from scantling.packet.marks import CutMark, HoleGroup, cut_marks, hole_groups, is_even_run
 from scantling.packet.part_drawing import part_drawing
 from scantling.packet.part_views import PartViews, part_views
 from scantling.packet.part_words import (
     grain_words,
-    joint_notes,
     length_words,
     material_words,
     shape_notes,
@@ -25,6 +25,7 @@ from scantling.piece.model import ArchWork, DishWork, MaterialKind, Part
 
 Data = dict[str, object]
 SAME = 0.05
+NARROW = 122.0  # mm of drawing beside which notes have room
 LOOSE = 0.2  # mm: allowed error of the width of a dado or groove (common practice, no source)
 SUM_OFF = 25.4 / 64
 MATING = frozenset({"mortise", "groove", "dado", "rabbet", "socket", "lap"})
@@ -53,6 +54,8 @@ def part_sheet(item: Item, context: Context) -> Data:
         "long": length_words(machined, sizes.both),
         "material": material_words(machined.part),
         "grain": grain_words(machined.part),
+        "narrow": drawing.width <= NARROW,
+        "pair": sizes.pair_head,
         "scale": scale_words(drawing.scale) + (", shortened at the break lines" if drawing.broken else ""),
         "faces": _faces_words(views),
         "svg": drawing.svg,
@@ -81,8 +84,8 @@ def copies_words(item: Item) -> list[str]:
 def _faces_words(views: PartViews) -> str:
     datum, far, low, _, _, near = views.frame.faces
     return (
-        f"Main view: {near.word} face toward you, end 0 ({datum.word}) at the left, "
-        f"far end ({far.word}) at the right. Below it: the {low.word} edge."
+        f"Main view: the {near.word} face; end 0 is the {datum.word}, the far end the {far.word}. "
+        f"Below it: the {low.word} edge."
     )
 
 
@@ -102,10 +105,15 @@ def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) ->
         "along": shown[0],
         "across": shown[1],
         "through": shown[2],
-        "diameter": sizes.both(group.diameter),
-        "deep": "through" if group.through else sizes.both(group.deep),
-        "purpose": group.purpose + slant + ": " + context.owner(group.owner, part),
+        "diameter": sizes.pair(group.diameter),
+        "deep": "through" if group.through else sizes.pair(group.deep),
+        "purpose": _purpose(group.purpose, context.owner(group.owner, part)) + slant,
     }
+
+
+def _purpose(purpose: str, owner: str) -> str:
+    """What a hole is for: "pilot, slide"; a dowel hole of dowels is just "dowels with 4L"."""
+    return owner if owner.startswith(purpose) else f"{purpose}, {owner}"
 
 
 def _places(group: HoleGroup, sizes: Sizes) -> tuple[str, str, str]:
@@ -146,7 +154,7 @@ def _cut_row(row: Sequence[CutMark], views: PartViews, context: Context, part: s
         "along": "; ".join(ranges[0]),
         "across": "; ".join(ranges[1]),
         "through": "; ".join(ranges[2]),
-        "deep": ("out " if cut.adds else "") + sizes.both(cut.size(axis)),
+        "deep": ("out " if cut.adds else "") + sizes.pair(cut.size(axis)),
         "purpose": context.owner(cut.owner, part),
     }
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from scantling.joinery.features import MachinedPart
-from scantling.packet.context import Context
 from scantling.packet.frames import lean_angles
 from scantling.packet.shown import Sizes
 from scantling.piece.model import (
@@ -124,20 +123,3 @@ def _edges_words(edges: tuple[Edge, ...]) -> str:
         return f"all edges of the {shared[0].word}"
     words = [f"{edge.first.word} {edge.second.word}" for edge in edges]
     return f"the edges {', '.join(words)}" if len(words) > 1 else f"the edge {''.join(words)}"
-
-
-def joint_notes(machined: MachinedPart, context: Context) -> list[str]:
-    """One line for each kind of joint this part takes part in, partners named together."""
-    partners: dict[tuple[str, str], list[str]] = {}
-    name = machined.name
-    for joint in context.plan.piece.joints:
-        if name not in (joint.first, joint.second):
-            continue
-        layout = context.layout_by_joint.get(joint.id)
-        other = joint.second if joint.first == name else joint.first
-        text = layout.text if layout else ""
-        partners.setdefault((joint.method, text), []).append(context.named(other))
-    return [
-        f"{method.capitalize()}, with {', '.join(dict.fromkeys(names))}{': ' + text if text else ''}"
-        for (method, text), names in partners.items()
-    ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.quantity import Style, dual, format_length, format_mass, format_money
 from scantling.quantity.kinds import MM_PER_INCH, LengthUnit
@@ -36,6 +36,20 @@ class Sizes:
     def both(self, mm: float) -> str:
         """In both units: "37 1/2 in (952.5 mm)"."""
         return dual(_settled(mm), self.style)
+
+    def pair(self, mm: float) -> str:
+        """Both units under a head that names them: "37 1/2 (952.5)"."""
+        return f"{self.plain(mm)} ({format_length(_settled(mm), self._other).number})"
+
+    @property
+    def pair_head(self) -> str:
+        """That head: "in (mm)"."""
+        return "in (mm)" if self.inches else "mm (in)"
+
+    @property
+    def _other(self) -> Style:
+        other = LengthUnit.MM if self.inches else LengthUnit.INCHES
+        return replace(self.style, unit=other)
 
     def rounded(self, mm: float) -> float:
         """What one who works to the printed number makes. [mm]"""

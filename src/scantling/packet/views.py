@@ -29,21 +29,29 @@ class Drawing:
     scale: float | None = None
 
 
-def cover_picture(gallery: Gallery, room: Point = (WIDE, 130.0)) -> Drawing:
-    """The finished piece in its own tones."""
+def cover_pictures(gallery: Gallery) -> list[Drawing]:
+    """The finished piece in its own tones; beside it the pose in which most has moved, if there is one."""
+    poses = [pose for pose in gallery.scene.piece.poses if pose.steps]
+    if not poses:
+        return [_finished(gallery, (WIDE, 150.0))]
+    widest = max(poses, key=lambda pose: len(pose.steps))
+    return [_finished(gallery, (94.0, 150.0)), pose_picture(gallery, widest.name, (76.0, 126.0))]
+
+
+def _finished(gallery: Gallery, room: Point) -> Drawing:
     alt = f"{gallery.scene.piece.name}, seen from the front right and above."
     return Drawing(_fitted(gallery.at_rest(), room, None, alt), alt)
 
 
 def state_picture(
-    gallery: Gallery, parts: Sequence[PartName], fresh: Collection[PartName], room: Point = (76.0, 62.0)
+    gallery: Gallery, parts: Sequence[PartName], fresh: Collection[PartName], room: Point = (62.0, 50.0)
 ) -> Drawing:
     """The parts joined so far; `fresh` ones in full tone, the rest pale."""
     alt = f"The piece at this step: {len(parts)} parts together, {', '.join(sorted(fresh)) or 'none'} new."
     return Drawing(_fitted(gallery.at_rest(parts), room, fresh, alt), alt)
 
 
-def pose_picture(gallery: Gallery, pose: str, room: Point = (82.0, 70.0)) -> Drawing:
+def pose_picture(gallery: Gallery, pose: str, room: Point = (82.0, 50.0)) -> Drawing:
     """The piece with its movements as in `pose`."""
     piece = gallery.scene.piece
     picture = gallery.moved(pose_placements(piece, pose))
@@ -64,8 +72,8 @@ def _fitted(
 def general_views(scene: Scene, sizes: Sizes) -> Drawing:
     """Front, right side and top in third angle, with overall sizes and the main heights."""
     wide, deep, high = scene.piece.overall.sizes
-    scale = fitting_scale(wide + deep, high + deep, (122.0, 165.0), sizes.style.unit)
-    left, gap, head = 22.0, 20.0, 5.0
+    scale = fitting_scale(wide + deep, high + deep, (127.0, 152.0), sizes.style.unit)
+    left, gap, head = 22.0, 15.0, 3.0
     top_low = head + deep / scale
     low = top_low + gap + high / scale
     side = left + wide / scale + gap
