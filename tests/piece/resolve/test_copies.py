@@ -243,7 +243,7 @@ parts: {drawer: {kit: drawer, in: place, box: wood, front: wood, facing: left}}
     slide = next(m for m in piece.movements if m.name == "drawer").motion
     assert slide.direction == (-1.0, 0.0, 0.0)
     # its own left is at the back of the piece: facing left, the left hand points backward
-    assert lows(piece, "drawer left side")[0][1] == round(10 - 1 / 16 - 0.5, 4)
+    assert lows(piece, "drawer left side")[0][1] == round(10 - 1 / 16 - 0.75, 4)
 
 
 def test_facing_up_lays_a_door_flat(small):

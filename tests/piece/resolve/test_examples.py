@@ -160,11 +160,11 @@ def test_desk_lid_swings_backward_about_its_upper_back_edge(example, inches):
 
 
 def test_round_table_feet_stand_at_quarters(example, inches):
-    # source: by hand; column 5 wide about 24, 24; foot 1 runs from 26 1/2 to 42 back of it; a quarter turn
-    # (right to back, back to left) puts foot 2 to the left: 6 to 21 1/2
+    # source: by hand; column 5 wide about 24, 24; foot 1 runs from 26 1/2 to 45 1/2 back of it; a quarter
+    # turn (right to back, back to left) puts foot 2 to the left: 2 1/2 to 21 1/2
     piece = example("round-table")
     assert inches(*piece.part("foot 1").box.low[:2]) == (23.125, 26.5)
-    assert inches(piece.part("foot 2").box.low[0], piece.part("foot 2").box.high[0]) == (6.0, 21.5)
+    assert inches(piece.part("foot 2").box.low[0], piece.part("foot 2").box.high[0]) == (2.5, 21.5)
     assert piece.part("foot 2").grain is Axis.WIDE
     assert {j.first for j in piece.joints if j.second == "column"} >= {f"foot {n}" for n in (1, 2, 3, 4)}
 

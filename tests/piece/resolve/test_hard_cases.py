@@ -142,7 +142,9 @@ def test_a_kit_in_inches_in_a_piece_in_mm():
     text = "piece: p\nunits: mm\noverall: {wide: 600, deep: 400, high: 200}\nmaterials: {wood: cherry 19}\nspaces: {place: {wide: left to right, deep: front to back, high: bottom to top}}\nparts: {d: {kit: drawer, in: place, box: wood, front: wood, face: 20}}\n"
     piece = resolve(read_piece_text(text, "p.yaml"))
     assert piece.part("d front").box.size(Axis.DEEP) == pytest.approx(20)
-    assert piece.part("d left side").box.size(Axis.WIDE) == pytest.approx(12.7)
+    # its own 1/16 in at the side; the sides as thick as the cherry
+    assert piece.part("d left side").box.low[0] == pytest.approx(1.5875)
+    assert piece.part("d left side").box.size(Axis.WIDE) == pytest.approx(19)
 
 
 def test_an_error_in_a_kit_names_the_use(small):

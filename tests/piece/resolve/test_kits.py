@@ -32,8 +32,8 @@ CASES = {
     "slats": ("slat: wood", "slat 1", (0.125, 2.25, 0), (35.75, 3, 0.75), 0),  # (18 - 9) / 4 = 2 1/4
     "face frame": ("frame: wood", "bottom rail", (1.75, 0, 0), (32.5, 0.75, 1.75), 4),
     "box": ("board: wood", "bottom", (0.75, 0.75, 0.25), (34.5, 16.5, 0.25), 8),
-    "drawer": ("box: wood, front: wood", "left side", (0.0625, 0.75, 0.0312), (0.5, 16.75, 23.75), 8),
-    "tray": ("box: wood", "left side", (0.5118, 0.5, 0), (0.5, 17, 2.5), 7),  # 13 mm at the side
+    "drawer": ("box: wood, front: wood", "left side", (0.0625, 0.75, 0.0312), (0.75, 16.75, 23.75), 8),
+    "tray": ("box: wood", "left side", (0.5118, 0.75, 0), (0.75, 16.5, 2.5), 7),  # 13 mm at the side
     "dust frame": ("front: wood, rest: wood", "panel", (2, 2, 11.875), (32, 14, 0.25), 8),
 }
 

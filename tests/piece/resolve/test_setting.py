@@ -282,11 +282,11 @@ def test_a_path_seen_from_the_right_turns_with_the_ring(example):
     foot = example("round-table").part("foot 1").shape.outline
     assert foot.seen_from is Face.RIGHT
     assert [(round(p.across / 25.4, 3), round(p.up / 25.4, 3)) for p in foot.path] == [
-        # source: by hand; the foot is 18 - 2 1/2 = 15 1/2 long and 9 high
+        # source: by hand; the foot is 21 1/2 - 2 1/2 = 19 long and 9 high
         (0, 4),
         (12, 0),
-        (15.5, 0),
-        (15.5, 2),
+        (19, 0),
+        (19, 2),
         (0, 9),
     ]
     third = example("round-table").part("foot 3").shape.outline

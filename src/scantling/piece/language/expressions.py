@@ -99,9 +99,10 @@ class SizeOf(Words):
 
 @dataclass(frozen=True, slots=True)
 class OwnSize(Words):
-    """`thick` or `broad`: this part's own material."""
+    """`thick` or `broad`: this part's own material; with `of`, that of a named material."""
 
     word: str
+    of: Name | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +157,14 @@ class When(Words):
     other: Expression
 
 
+@dataclass(frozen=True, slots=True)
+class Otherwise(Words):
+    """`thick of box otherwise 1/2`: the material's own size, or `other` where it is sold by none."""
+
+    value: OwnSize
+    other: Expression
+
+
 Expression = (
     Number
     | Name
@@ -169,6 +178,7 @@ Expression = (
     | AtMost
     | Rounded
     | When
+    | Otherwise
 )
 
 

@@ -1,7 +1,7 @@
 """From tokens to formulas and conditions: names, places, sizes, arithmetic, limits, `when`.
 
-Loosest to tightest: `when … otherwise`; `at least`, `at most`, `rounded to`; + -; * /; minus sign;
-a name, a number, a place, `( )`, with `at` bound to its place.
+Loosest to tightest: `when … otherwise`, `thick of … otherwise`; `at least`, `at most`, `rounded to`;
++ -; * /; minus sign; a name, a number, a place, `( )`, with `at` bound to its place.
 """
 
 from __future__ import annotations
@@ -29,6 +29,9 @@ def expression(cursor: Cursor) -> e.Expression:
     start = cursor.token.offset
     with cursor.deeper():
         value = limited(cursor)
+        if cursor.sees("otherwise") and isinstance(value, e.OwnSize):
+            cursor.take()
+            return e.Otherwise(start, cursor.length_from(start), value, expression(cursor))
         if not cursor.took("when"):
             return value
         condition = conditions(cursor)
@@ -142,7 +145,7 @@ def _words(cursor: Cursor, start: int) -> e.Expression:
     """A name, `top of leg`, `width of leg`, or one of those words alone."""
     name = take_name(cursor, "a size or a place")
     if cursor.took("of"):
-        return _of(cursor, name, start)
+        return _of_material(cursor, name, start) if name.text in e.OWN_WORDS else _of(cursor, name, start)
     if name.text in e.PLACE_WORDS:
         return e.FaceOf(name.offset, name.length, name.text)
     if name.text in e.SIZE_WORDS:
@@ -171,6 +174,11 @@ def _of(cursor: Cursor, word: e.Name, start: int) -> e.Expression:
     if word.text in e.PLACE_WORDS:
         return e.FaceOf(start, length, word.text, whose, at)
     return e.SizeOf(start, length, word.text, whose, at)
+
+
+def _of_material(cursor: Cursor, word: e.Name, start: int) -> e.OwnSize:
+    material = take_name(cursor, "the name of a material")
+    return e.OwnSize(start, cursor.length_from(start), word.text, material)
 
 
 def _read_at(cursor: Cursor) -> e.Expression | None:

@@ -17,13 +17,16 @@ from scantling.piece.language.phrases import (
     Name,
     Negative,
     Number,
+    Otherwise,
     OwnSize,
     Rounded,
     SizeOf,
     When,
 )
-from scantling.piece.resolve import named
+from scantling.piece.model import Material
+from scantling.piece.resolve import materials, named, names
 from scantling.piece.resolve.asker import Asker
+from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.conditions import holds
 from scantling.piece.resolve.faces import bare_face, face_of_named
 from scantling.piece.resolve.measures import bare_size, size_of_named
@@ -77,6 +80,8 @@ def _value(asker: Asker, formula: Expression) -> Value:
         case When():
             chosen = formula.value if holds(asker, formula.condition) else formula.other
             return value_of(asker, chosen)
+        case Otherwise():
+            return _or_else(asker, formula)
     assert_never(formula)
 
 
@@ -111,14 +116,8 @@ def _size(asker: Asker, formula: SizeOf) -> Value:
 
 
 def own_size(asker: Asker, formula: OwnSize) -> float:
-    """`thick` or `broad` of the asking part's own material. [mm]"""
-    if asker.thing is None:
-        raise asker.error(
-            f"`{formula.word}` is the material of a part, and no part asks here",
-            formula,
-            "write `thickness of` a part",
-        )
-    material = asker.thing.common.workings.material(asker.thing)
+    """`thick` or `broad` of the asking part's own material, or of a named one. [mm]"""
+    material = _material(asker, formula)
     size = material.thick if formula.word == "thick" else material.broad
     if size is None:
         bought = "thickness" if formula.word == "thick" else "width"
@@ -129,6 +128,39 @@ def own_size(asker: Asker, formula: OwnSize) -> float:
             f"write it with the material, as in `{example}`, or a size here",
         )
     return size
+
+
+def _material(asker: Asker, formula: OwnSize) -> Material:
+    if formula.of is not None:
+        return _named_material(asker, formula, formula.of)
+    if asker.thing is None:
+        raise asker.error(
+            f"`{formula.word}` is the material of a part, and no part asks here",
+            formula,
+            f"write `{formula.word} of` a material",
+        )
+    return asker.thing.common.workings.material(asker.thing)
+
+
+def _named_material(asker: Asker, formula: OwnSize, name: Name) -> Material:
+    home = asker.scope.home
+    if materials.is_material(home, name.text):
+        return materials.named(home, name.text)
+    if names.look_up(asker.scope, name.words, asker.place(name)) is not names.NOTHING:
+        size = "thickness" if formula.word == "thick" else "width"
+        raise asker.error(
+            f'"{name.text}" is a thing, and `{formula.word} of` is of a material',
+            name,
+            f"write `{size} of {name.text}`",
+        )
+    raise asker.error(f'no material is called "{name.text}"', name, nearest(name.text, materials.names(home)))
+
+
+def _or_else(asker: Asker, formula: Otherwise) -> Value:
+    """The material's own size; the other one where it is sold by none."""
+    material = _material(asker, formula.value)
+    size = material.thick if formula.value.word == "thick" else material.broad
+    return value_of(asker, formula.other) if size is None else length(size)
 
 
 _OPERATIONS: dict[str, Callable[[Value, Value], Value]] = {

@@ -13,7 +13,7 @@ from scantling.piece.resolve import choices, materials, named
 from scantling.piece.resolve.asker import place_for
 from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.showing import shown
-from scantling.piece.resolve.standing import Crowd
+from scantling.piece.resolve.standing import Crowd, Standing
 from scantling.piece.resolve.steps import Mirror
 from scantling.piece.resolve.tree import SIDES, SPACE, Scope, Seen, Thing
 from scantling.quantity.kinds import LengthUnit
@@ -96,30 +96,58 @@ def _about(thing: Thing, axis: Axis) -> float:
     return place_for(thing, axis).middle
 
 
-def bare_sheets(crowd: Crowd, unit: LengthUnit) -> Iterator[Notice]:
-    """A sheet part whose thickness is a bare number will not follow the sheet as measured."""
+def sheet_thicknesses(crowd: Crowd, unit: LengthUnit) -> Iterator[Notice]:
+    """Sheet parts that no such sheet makes, and those whose bare number will not follow it as measured."""
     told: set[int] = set()
     for one in crowd.all:
-        thing = one.seen.thing
-        if one.part.material.kind is not MaterialKind.SHEET or id(thing.family.key) in told:
+        key = id(one.seen.thing.family.key)
+        if one.part.material.kind is not MaterialKind.SHEET or key in told:
             continue
-        axis = _bare_thickness(thing)
-        if axis is not None:
-            told.add(id(thing.family.key))
-            node = thing.family.node.get(axis.word)
-            size = thing.reach(axis).size
-            yield Notice(
-                "sheet part of bare number",
-                f"{thing.label} says {shown(size, unit)} {axis.word} for a sheet whose thickness is measured",
-                node.place if node else one.part.place,
-                (one.name,),
-                size,
-                "write `thick` in place of the number",
-            )
+        notice = _another_thickness(one, unit) or _bare_number(one, unit)
+        if notice is not None:
+            told.add(key)
+            yield notice
 
 
-def _bare_thickness(thing: Thing) -> Axis | None:
-    thin = min(Axis, key=lambda a: thing.reach(a).size)
-    node = thing.family.node.get(thin.word)
+def _another_thickness(one: Standing, unit: LengthUnit) -> Notice | None:
+    """A part that is neither one sheet thick nor so many glued on each other."""
+    thing, part, sheet = one.seen.thing, one.part, one.part.material
+    if sheet.thick is None or part.built is not None or part.shape.outline is not None:
+        return None
+    axis = _thin_axis(thing)
+    size = thing.reach(axis).size
+    layers = max(1, round(size / sheet.thick))
+    if abs(size - layers * sheet.thick) <= layers * TOUCH:
+        return None
+    node = thing.family.node.get(axis.word)
+    return Notice(
+        "sheet of another thickness",
+        f"{thing.label} is {shown(size, unit)} thick, but {sheet.text} is {shown(sheet.thick, unit)}",
+        node.place if node else part.place,
+        (one.name,),
+        size - sheet.thick,
+        "write `thick` for that size; for a kit leave its setting out, or say `thick of` the material",
+        must=True,
+    )
+
+
+def _bare_number(one: Standing, unit: LengthUnit) -> Notice | None:
+    thing = one.seen.thing
+    axis = _thin_axis(thing)
+    node = thing.family.node.get(axis.word)
     span = parse_span(node) if isinstance(node, Scalar) else None
-    return thin if isinstance(getattr(span, "size", None), Number) else None
+    if node is None or not isinstance(getattr(span, "size", None), Number):
+        return None
+    size = thing.reach(axis).size
+    return Notice(
+        "sheet part of bare number",
+        f"{thing.label} says {shown(size, unit)} {axis.word} for a sheet whose thickness is measured",
+        node.place,
+        (one.name,),
+        size,
+        "write `thick` in place of the number",
+    )
+
+
+def _thin_axis(thing: Thing) -> Axis:
+    return min(Axis, key=lambda axis: thing.reach(axis).size)

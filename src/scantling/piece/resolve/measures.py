@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from scantling.piece.language.document import Scalar
 from scantling.piece.language.parse import parse_span
-from scantling.piece.language.phrases import SIZE_WORDS, Name, OwnSize, SizeOf
+from scantling.piece.language.phrases import SIZE_WORDS, Name, Otherwise, OwnSize, SizeOf
 from scantling.piece.model import TOUCH, Axis, Face
 from scantling.piece.resolve import named
 from scantling.piece.resolve.asker import Asker
@@ -58,7 +58,8 @@ def _own_words(thing: Thing, axis: Axis) -> set[str]:
     if not isinstance(node, Scalar):
         return set()
     size = getattr(parse_span(node), "size", None)
-    return {size.word} if isinstance(size, OwnSize) else set()
+    own = size.value if isinstance(size, Otherwise) else size
+    return {own.word} if isinstance(own, OwnSize) else set()
 
 
 def says_both_own_sizes(thing: Thing) -> Axis | None:

@@ -51,7 +51,9 @@ def gap_notice(contact: Contact, gap: float, unit: LengthUnit, part: Part, mend:
     )
 
 
-def closing_size(sizes: tuple[NamedSize, ...], planned: SizeAsPlanned, open_by: OpenBy, unit: LengthUnit) -> str:
+def closing_size(
+    sizes: tuple[NamedSize, ...], planned: SizeAsPlanned, open_by: OpenBy, unit: LengthUnit
+) -> str:
     """`make overall deep 85 7/8`: the named size whose change, with all that is measured, closes the gap.
 
     `planned` tells which sizes the part follows at all, `open_by` how far the gap stands open as built.

@@ -38,7 +38,7 @@ def _what_else(asker: Asker, name: Name) -> tuple[str, Name, str]:
             f"say which of its faces or sizes: `top of {text}`, `width of {text}`",
         )
     if materials.is_material(home, text):
-        return f'"{text}" is a material, not a size', name, "write `thick` or `broad`"
+        return f'"{text}" is a material, not a size', name, f"write `thick of {text}` or `broad of {text}`"
     known = [*size_names(home), "thick", "broad", "width", "depth", "height"]
     return f'no size is called "{text}"', name, nearest(text, known)
 

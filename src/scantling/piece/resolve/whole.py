@@ -139,11 +139,11 @@ def _text(document: Document, key: str) -> str:
 
 
 def _look_over(worked: Worked, piece: Piece) -> None:
-    """Notices on what is resolved: overlaps, loose touches, sheets of a bare number."""
+    """Notices on what is resolved: overlaps, loose touches, sheets of a number."""
     found = (
         *contacts.unexplained_overlaps(worked.crowd, piece.joints, piece.unit),
         *contacts.loose_touches(worked.crowd, piece.joints, piece.hardware),
-        *looking_over.bare_sheets(worked.crowd, piece.unit),
+        *looking_over.sheet_thicknesses(worked.crowd, piece.unit),
     )
     for notice in found:
         worked.common.notice(notice)
