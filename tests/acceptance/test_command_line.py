@@ -74,7 +74,7 @@ def test_pocket_holes_can_be_laid_out(pieces, tmp_path) -> None:
     words = " ".join(page.extract_text() for page in PdfReader(print_out).pages)
     rows = re.findall(r"\n[a-d] \d (.{0,70}?)3/8 \(9\.5\)", words, re.DOTALL)
     assert len(rows) == 2, rows
-    # source: by hand. The mouths lie on the rail's broad face (the front), 3.15 - 1.75 = 1.4 in = 1 13/32 from
+    # source: by hand. The mouths lie on the broad front face, 3.15 - 1.75 = 1.4 in = 1 13/32 from
     # end 0 and 10.85 - 1.75 = 9.1 in = 9 3/32
     assert all("near face" in row for row in rows), rows
     assert "1 13/32" in rows[0] + rows[1]

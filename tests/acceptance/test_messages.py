@@ -6,6 +6,7 @@ import pytest
 
 from scantling.errors import ReadError
 from scantling.piece import read_piece, resolve
+from scantling.shop import read_shop_text
 
 # file, line, character (counted by hand), words of the message, words of the remedy
 SLIPS = [
@@ -68,3 +69,42 @@ def test_nearest_name_of_a_copy(pieces) -> None:
 def test_a_length_for_a_count(pieces) -> None:
     # source: docs/piece-language.md: every message says what to write instead
     assert "8" in slip(pieces, "count-length").remedy
+
+
+# change to the shop (old, new), line, character, words
+SHOP_SLIPS = [
+    ("mitre saw", "miter sow", 8, 3, 'did you mean "mitre saw"'),
+    ("units: inches\n", "", 1, 1, "write units: inches, or units: mm"),
+    ("96, for sale", "96 for sale", 6, 12, "such as L1: 96, for sale"),
+    ("spruce 2x4", "spruce 2x44", 6, 5, 'the dressed size of "2x44" is not known'),
+    ("kerf 1/8", "kerf one eighth", 8, 19, '"one eighth" is not a number'),
+    ("machines:", "machins:", 7, 1, "machines"),
+]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "line", "character", "says"), SHOP_SLIPS, ids=[s[1] for s in SHOP_SLIPS]
+)
+def test_slips_in_the_shop(pieces, old, new, line, character, says) -> None:
+    # source: by hand, counted in the file
+    text = (pieces / "shops" / "sticks.yaml").read_text()
+    assert old in text
+    with pytest.raises(ReadError) as caught:
+        read_shop_text(text.replace(old, new, 1), "sticks.yaml")
+    assert caught.value.place is not None
+    assert (caught.value.place.line, caught.value.place.character) == (line, character)
+    assert says in str(caught.value)
+
+
+@pytest.mark.xfail(
+    strict=True, reason="a sheet 7.1 in thick and a board 8 long by 96 wide are taken as written"
+)
+@pytest.mark.parametrize(
+    "line",
+    ["sheets: {birch plywood 3/4: {P1: 96 x 48 x 7.1}}", 'boards: {"cherry, 4/4 rough": {C1: 8 x 96 x 1}}'],
+)
+def test_sizes_nobody_has(pieces, line) -> None:
+    # source: common practice, no source: 3/4 measures 0.7 or so; no board is a foot long and 8 ft wide
+    text = (pieces / "shops" / "sticks.yaml").read_text()
+    with pytest.raises(ReadError):
+        read_shop_text(f"{text}{line}\n", "sticks.yaml")
