@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from scantling.packet.context import Context, context_of
 from scantling.packet.part_words import grain_words, material_words, thickness_width_length
 from scantling.packet.shown import amount
+from scantling.piece.model import Part
 from scantling.quantity.kinds import LengthUnit
 
 if TYPE_CHECKING:
@@ -47,8 +48,7 @@ def parts_csv(plan: Plan, units: LengthUnit | None = None) -> bytes:
 def _part_cells(index: int, context: Context) -> list[str]:
     item, sizes = context.items.items[index], context.sizes
     machined, part = item.first, item.first.part
-    shown = thickness_width_length(part, part.box)
-    cut = thickness_width_length(part, machined.cut_box)
+    shown, cut = (_true(part, thickness_width_length(part, box)) for box in (part.box, machined.cut_box))
     hands = (len(item.drawn), len(item.mirrored)) if item.handed else (0, 0)
     return [
         str(item.number),
@@ -61,6 +61,11 @@ def _part_cells(index: int, context: Context) -> list[str]:
         grain_words(part),
         "; ".join(copy.name for copy in item.parts),
     ]
+
+
+def _true(part: Part, sizes: tuple[float, float, float]) -> tuple[float, float, float]:
+    """With the length of a leaning stick along the stick."""
+    return (sizes[0], sizes[1], sizes[2] * part.true_ratio)
 
 
 def shopping_csv(plan: Plan) -> bytes:

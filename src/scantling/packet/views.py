@@ -51,7 +51,7 @@ def state_picture(
     return Drawing(_fitted(gallery.at_rest(parts), room, fresh, alt), alt)
 
 
-def pose_picture(gallery: Gallery, pose: str, room: Point = (82.0, 50.0)) -> Drawing:
+def pose_picture(gallery: Gallery, pose: str, room: Point = (56.0, 46.0)) -> Drawing:
     """The piece with its movements as in `pose`."""
     piece = gallery.scene.piece
     picture = gallery.moved(pose_placements(piece, pose))
