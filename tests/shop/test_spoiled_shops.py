@@ -60,3 +60,11 @@ def test_an_empty_list_for_a_word_is_told() -> None:
     with pytest.raises(ReadError, match='"shop" lists nothing') as caught:
         read_shop_text("shop: []\nunits: mm\n", "shop.yaml")
     assert caught.value.place is not None
+
+
+@pytest.mark.parametrize("air", ["damp: 60 %, at: 1000 F", "damp: 60 %, at: -40 C", "damp: 99.5 %, at: 20 C"])
+def test_air_the_handbook_does_not_know_is_refused(air: str) -> None:
+    # source: published; Wood Handbook Table 4-2 runs from 30 F to 270 F (here -2 to 130 °C), below 100 %
+    with pytest.raises(ReadError, match="wood is reckoned in air of 0 to 99% and -2 to 130 °C") as caught:
+        read_shop_text(f"shop: s\nunits: mm\nair: {{dry: 25 %, {air}}}\n", "shop.yaml")
+    assert caught.value.place is not None

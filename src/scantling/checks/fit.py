@@ -113,10 +113,10 @@ def _sticking(examined: Examined, loose: tuple[PartName, ...], fixed: tuple[Part
         if wood_of(part) is None or grain_axis(part) == Axis.HIGH:
             continue
         box = examined.bounds(name)
-        swells = yearly_change(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells
-        for above in fixed:
-            gap = _gap_above(box, examined.bounds(above))
-            if gap is None or gap - swells >= SLACK_IN_DAMP:
+        gaps = {above: gap for above in fixed if (gap := _gap_above(box, examined.bounds(above))) is not None}
+        swells = yearly_change(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells if gaps else 0.0
+        for above, gap in gaps.items():
+            if gap - swells >= SLACK_IN_DAMP:
                 continue
             short = examined.fine_step_up(swells + SLACK_IN_DAMP - gap)
             worst = rule("swells shut").found(
@@ -134,11 +134,13 @@ def _sticking(examined: Examined, loose: tuple[PartName, ...], fixed: tuple[Part
 def _gap_above(lower: Box, upper: Box) -> float | None:
     """Air between a box and one over it, where they overlap in plan and one is not tall beside the other."""
     gap = upper.low[Axis.HIGH] - lower.high[Axis.HIGH]
+    if not 0.05 < gap < NEAR:
+        return None
     over = all(
         min(lower.high[a], upper.high[a]) - max(lower.low[a], upper.low[a]) > 1.0
         for a in (Axis.WIDE, Axis.DEEP)
     )
-    return gap if over and 0.05 < gap < NEAR else None
+    return gap if over else None
 
 
 def _axis(part: Part, joint: Joint) -> Axis:

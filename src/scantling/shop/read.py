@@ -20,6 +20,7 @@ from scantling.shop.model import Climate, Shop
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, nearest, record_of
 from scantling.shop.sheets import lumber_of, sheets_of
+from scantling.wood import COLDEST, DAMPEST, WARMEST
 
 HEAD = Kind("a shop", HeadDoor, "shop: A shed with a small planer")
 AIR = Kind("air", AirDoor, "air: {dry: 38 %, damp: 45 %, at: 66 F}")
@@ -112,6 +113,9 @@ def _climate(node: Node | None, unit: LengthUnit) -> Climate:
     air = checked(record, AIR, AirDoor, unit, node.place)
     if air.dry > air.damp:
         raise ReadError("the dry air is damper than the damp", node.place, AIR.example)
+    if air.damp > 100 * DAMPEST or not COLDEST <= air.at <= WARMEST:
+        told = f"wood is reckoned in air of 0 to {DAMPEST:.0%} and {COLDEST:g} to {WARMEST:g} °C"
+        raise ReadError(told, node.place, AIR.example)
     return Climate((air.dry + air.damp) / 200, air.at, air.dry / 100, air.damp / 100)
 
 

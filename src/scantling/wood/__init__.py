@@ -29,7 +29,14 @@ from scantling.wood.fasteners import (
 )
 from scantling.wood.flatness import corner_force_to_flatten, cup_from_rings, stress_to_flatten_cup
 from scantling.wood.glue import dowel_withdrawal, dowel_withdrawal_by_area, tenon_moment
-from scantling.wood.moisture import INDOORS, equilibrium_moisture_content, humidity_of_moisture
+from scantling.wood.moisture import (
+    COLDEST,
+    DAMPEST,
+    INDOORS,
+    WARMEST,
+    equilibrium_moisture_content,
+    humidity_of_moisture,
+)
 from scantling.wood.movement import change_across, change_coefficient
 from scantling.wood.names import UnknownSpecies
 from scantling.wood.panels import (
@@ -52,11 +59,14 @@ from scantling.wood.species import Species, all_species, is_species_name, specie
 __all__ = [
     "CANTILEVER_POINT",
     "CANTILEVER_UNIFORM",
+    "COLDEST",
+    "DAMPEST",
     "END_GRAIN_SHARE",
     "INDOORS",
     "POINT_SIMPLE",
     "SHEAR_FREE",
     "UNIFORM_SIMPLE",
+    "WARMEST",
     "WORKING_SHARE",
     "Beam",
     "BeamCase",

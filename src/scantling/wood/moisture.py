@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from scantling.wood.ranges import check_range
 
+COLDEST, WARMEST = -2.0, 130.0  # °C: Wood Handbook Table 4-2
+DAMPEST = 0.99  # relative humidity
+
 INDOORS = 8.0  # % moisture, interior woodwork in most of the US: Wood Handbook Table 13-2, from memory
 
 
@@ -16,8 +19,8 @@ def equilibrium_moisture_content(temperature: float, humidity: float) -> float:
     >>> round(equilibrium_moisture_content(21.1, 0.65), 1)
     12.0
     """
-    check_range("temperature", temperature, -2.0, 130.0, "°C", "Wood Handbook Table 4-2")
-    check_range("relative humidity", humidity, 0.0, 0.99, "", "Wood Handbook Table 4-2")
+    check_range("temperature", temperature, COLDEST, WARMEST, "°C", "Wood Handbook Table 4-2")
+    check_range("relative humidity", humidity, 0.0, DAMPEST, "", "Wood Handbook Table 4-2")
     T, h = temperature, humidity
     W = 349.0 + 1.29 * T + 0.0135 * T**2
     K = 0.805 + 0.000736 * T - 0.00000273 * T**2
@@ -30,9 +33,9 @@ def equilibrium_moisture_content(temperature: float, humidity: float) -> float:
 
 def humidity_of_moisture(temperature: float, moisture: float) -> float:
     """Relative humidity (0 to 1) of air in which wood comes to `moisture` percent: Eq. 4-5 inverted."""
-    top = equilibrium_moisture_content(temperature, 0.99)
+    top = equilibrium_moisture_content(temperature, DAMPEST)
     check_range("moisture content", moisture, 0.0, top, "%", "Wood Handbook Eq. 4-5")
-    low, high = 0.0, 0.99
+    low, high = 0.0, DAMPEST
     for _ in range(60):
         middle = (low + high) / 2.0
         if equilibrium_moisture_content(temperature, middle) < moisture:

@@ -294,3 +294,11 @@ def test_a_path_seen_from_the_right_turns_with_the_ring(example):
     assert [(round(p.across, 6), round(p.up, 6), p.bulge) for p in third.path] == [
         (round(p.across, 6), round(p.up, 6), p.bulge) for p in foot.path
     ]
+
+
+@pytest.mark.parametrize("air", ["damp: 60 %, at: 1000 F", "damp: 60 %, at: -40 C", "damp: 99.5 %, at: 20 C"])
+def test_air_the_handbook_does_not_know_is_refused_where_it_stands(small, air):
+    # source: published; Wood Handbook Table 4-2 runs from 30 F to 270 F (here -2 to 130 °C), below 100 %
+    with pytest.raises(ResolveError, match="wood is reckoned in air of 0 to 99% and -2 to 130 °C") as caught:
+        small(f"room: {{air: {{dry: 25 %, {air}}}}}\n")
+    assert caught.value.place.line == 5

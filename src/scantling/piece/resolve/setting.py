@@ -23,6 +23,7 @@ from scantling.piece.resolve.tree import SPACE, Scope, Seen, members
 from scantling.piece.resolve.uses import Use, scalars_of
 from scantling.piece.resolve.wanting import size_in
 from scantling.quantity.kinds import Kind
+from scantling.wood import COLDEST, DAMPEST, WARMEST
 
 GRAVITY = 9.80665  # m/s², standard gravity: ISO 80000-3, conventional value
 _AXIS_OF_SIZE = {"width": Axis.WIDE, "depth": Axis.DEEP, "height": Axis.HIGH}
@@ -251,7 +252,14 @@ def _air(use: Use, room: MappingNode) -> Air | None:
     if not 0 < dry < damp < 1:
         raise ResolveError("dry air is damper than damp air, or not between 0 and 100 %", node.place)
     asker = Asker(use.scope, scalar, what="room, air, at")
-    return Air(dry, damp, size_in(asker, parse_expression(scalar), Kind.TEMPERATURE, "`at`"))
+    warmth = size_in(asker, parse_expression(scalar), Kind.TEMPERATURE, "`at`")
+    if damp > DAMPEST or not COLDEST <= warmth <= WARMEST:
+        raise asker.error(
+            f"wood is reckoned in air of 0 to {DAMPEST:.0%} and {COLDEST:g} to {WARMEST:g} °C",
+            None,
+            "write `{dry: 25 %, damp: 60 %, at: 70 F}`",
+        )
+    return Air(dry, damp, warmth)
 
 
 def finish_of(uses: list[Use], crowd: Crowd) -> tuple[Coats, ...]:
