@@ -83,7 +83,7 @@ def _part_data(context: Context) -> list[Row]:
             "thickness": item.first.part.thickness,
             "width": item.first.part.width,
             "length": item.first.part.length,
-            "overall_length": item.first.overall_length,
+            "overall_length": item.first.true_overall_length,
         }
         for item in context.items.items
     ]

@@ -48,7 +48,6 @@ def test_parts_gives_true_and_upright(pieces) -> None:
     assert "16 1/2 upright" in done.stdout
 
 
-@pytest.mark.xfail(strict=True, reason="a leaning leg's row has no overall length, tenon included")
 def test_parts_gives_the_overall_of_a_leaning_leg(pieces) -> None:
     # source: by hand, (16 1/2 + 1 1/2) x 1.019189 = 18.345 = 18 11/32
     assert "18 11/32" in run(pieces, "parts", "splayed-bench.yaml").stdout

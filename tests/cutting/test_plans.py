@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from scantling.cutting import Role, cut_plan, demand_of, verify
-from scantling.piece.model import Axis, BuildKind, Built, Face, MaterialKind
+from scantling.joinery.features import MachinedPart
+from scantling.piece.model import Axis, Box, BuildKind, Built, Face, Lean, MaterialKind, Shape
 from scantling.shop.model import BoardFace, Defect, MachineKind, Warp
 
 
@@ -232,3 +233,14 @@ def test_nothing_of_that_wood(make) -> None:
     plan = cut_plan(machined, make.shop(), seconds=0.1)
     sound(plan, machined, make.shop())
     assert "on the rack or for sale" in plan.unmet[0].reason
+
+
+def test_a_leaning_leg_is_cut_long_enough_for_its_tenon(make) -> None:
+    # source: by hand, the 3-4-5 triangle: 400 high and 300 out leans 5/4 along itself; with a tenon 32 more
+    # upright it is 432 x 5/4 = 540, and its level ends slant over 40 x 3/4 = 30 of its 40 mm side
+    box = Box((0.0, 0.0, 0.0), (40.0, 40.0, 400.0))
+    leg = make.part("leg", 1.0, 1.0, 1.0).part
+    leg = replace(leg, box=box, grain=Axis.HIGH, shape=Shape(lean=Lean(Face.BOTTOM, (-300.0, 0.0))))
+    piece = make.piece(MachinedPart(leg, box.with_span(Axis.HIGH, 0.0, 432.0)))
+    (need,) = demand_of(piece, make.shop()).needs
+    assert {way.length for way in need.ways} == {pytest.approx(570.0)}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from math import hypot
 from typing import TypeVar
 
 from scantling.building.assembly import Assembly, assemblies, units
@@ -175,27 +174,17 @@ class Bench:
 
     def overall_length(self, name: PartName) -> float:
         """Along the grain, with what goes into joints; true length of a leaning part. [mm]"""
-        part = self.part(name)
-        return self.machined_part(name).overall_length * true_length_ratio(part)
+        return self.machined_part(name).true_overall_length
 
     def cut_sizes(self, name: PartName) -> tuple[float, float, float]:
         """Overall length, width and thickness as cut, lipping left out. [mm]"""
         part, machined = self.part(name), self.machined_part(name)
         box = machined.core_box or machined.cut_box
         return (
-            box.size(part.grain) * true_length_ratio(part),
+            box.size(part.grain) * part.true_ratio,
             box.size(part.width_axis),
             box.size(part.thickness_axis),
         )
-
-
-def true_length_ratio(part: Part) -> float:
-    """How much longer a leaning stick is than it stands high. [-]"""
-    lean = part.shape.lean
-    if lean is None or part.grain is not Axis.HIGH:
-        return 1.0
-    high = part.size(Axis.HIGH)
-    return hypot(high, *lean.shift) / high
 
 
 def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, tuple[T, ...]]:

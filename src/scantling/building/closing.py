@@ -2,8 +2,8 @@
 
 Joints that can close along one axis close together (see `directions`), squeezed by clamps along it; then
 those of the next. An order can be built if nothing is shut in: no joint still open between parts that are
-already held, and no cluster that would have to enter from two opposite sides at once. Among those, flat frames
-come first. A panel that sits in grooves all round needs no squeeze of its own: it goes in as its frame
+already held, and no cluster that would have to enter from two opposite sides at once. Among those, flat
+frames come first. A panel that sits in grooves all round needs no squeeze of its own: it goes in as its frame
 closes.
 """
 

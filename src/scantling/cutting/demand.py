@@ -94,12 +94,9 @@ def _length(part: Part, box: Box, along: Axis) -> float:
     lean = part.shape.lean
     if lean is None or along is not Axis.HIGH:
         return box.size(along)
-    height = box.size(along)
-    slopes = tuple(shift / height for shift in lean.shift)
-    ends = sum(
-        box.size(axis) * abs(slope) for axis, slope in zip((Axis.WIDE, Axis.DEEP), slopes, strict=True)
-    )
-    return height * math.sqrt(1 + slopes[0] ** 2 + slopes[1] ** 2) + ends
+    sides = zip((Axis.WIDE, Axis.DEEP), lean.shift, strict=True)
+    ends = sum(box.size(axis) * abs(shift) / part.length for axis, shift in sides)
+    return box.size(along) * part.true_ratio + ends
 
 
 def _solid_ways(part: Part, box: Box, means: Means) -> tuple[Way, ...]:

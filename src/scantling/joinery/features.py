@@ -156,6 +156,11 @@ class MachinedPart:
     def overall_length(self) -> float:
         return self.cut_box.size(self.part.grain)
 
+    @property
+    def true_overall_length(self) -> float:
+        """The overall length along a leaning stick, what goes into joints included. [mm]"""
+        return self.overall_length * self.part.true_ratio
+
 
 @dataclass(frozen=True, slots=True)
 class JointLayout:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import acos, atan2, degrees
 from string import ascii_lowercase, ascii_uppercase
 
 from scantling.joinery.features import Hole, MachinedPart, Shaped
 from scantling.packet.frames import PartFrame, angle_between, dot
-from scantling.piece.model import Box, Face, Placement, Vec3
+from scantling.piece.model import Axis, Box, Face, Placement, Vec3, face_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,12 @@ class HoleGroup:
 
 @dataclass(frozen=True, slots=True)
 class CutMark:
-    """A block cut out or a shoulder, as low and high places in the part's drawing frame. [mm]"""
+    """A block cut out or a shoulder, as low and high places in the part's drawing frame. [mm]
+
+    One that does not lie square in a leaning part keeps its own sizes, laid about the middle of its mouth
+    (of its root, where it adds): `turned`: degrees its sides stand off the part's edges, in the face;
+    `slant`: degrees it goes in off square to the face.
+    """
 
     letter: str
     kind: str
@@ -42,6 +48,8 @@ class CutMark:
     low: Vec3
     high: Vec3
     adds: bool = False
+    turned: float = 0.0
+    slant: float = 0.0
 
     @property
     def middle(self) -> Vec3:
@@ -61,20 +69,30 @@ def hole_groups(part: MachinedPart, frame: PartFrame) -> tuple[HoleGroup, ...]:
     return tuple(_group(_letter(n, ascii_lowercase), part, frame, holes) for n, holes in enumerate(ordered))
 
 
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """What is cut out of a part or stands out of it; `along`: unit vector it follows where it leans."""
+
+    kind: str
+    face: Face
+    owner: str
+    box: Box
+    adds: bool
+    along: Vec3 | None = None
+
+
 def cut_marks(part: MachinedPart, frame: PartFrame) -> tuple[CutMark, ...]:
     """Mortises, grooves, tenons and the rest. Cuts in a row across the part share a capital letter."""
-    blocks: list[tuple[str, Face, str, Box, bool]] = [
-        (c.kind, c.face, c.owner, c.box, False) for c in part.cuts
-    ]
-    blocks += [(a.kind, a.face, a.owner, a.box, True) for a in part.additions]
-    blocks += [(s.kind, s.face, s.owner, _prism_box(s), s.adds) for s in part.shaped]
+    blocks = [_Block(c.kind, c.face, c.owner, c.box, adds=False) for c in part.cuts]
+    blocks += [_Block(a.kind, a.face, a.owner, a.box, True, a.direction) for a in part.additions]
+    blocks += [_Block(s.kind, s.face, s.owner, _prism_box(s), s.adds) for s in part.shaped]
     marks = sorted(
-        (_cut(part, frame, *block) for block in _without_twins(blocks)), key=lambda m: (m.low, m.high)
+        (_cut(part, frame, block) for block in dict.fromkeys(blocks)), key=lambda m: (m.low, m.high)
     )
     letters: dict[tuple[object, ...], str] = {}
     for mark in marks:
         letters.setdefault(_row_key(mark), _letter(len(letters), ascii_uppercase))
-    return tuple(_relettered(mark, letters[_row_key(mark)]) for mark in marks)
+    return tuple(replace(mark, letter=letters[_row_key(mark)]) for mark in marks)
 
 
 def _row_key(mark: CutMark) -> tuple[object, ...]:
@@ -87,16 +105,6 @@ def is_even_run(places: Sequence[float]) -> bool:
     """Five or more places in rising order with equal spaces, to 0.1 mm."""
     steps = [b - a for a, b in pairwise(places)]
     return len(places) >= 5 and steps[0] > 0.1 and max(steps) - min(steps) < 0.1
-
-
-def _without_twins(
-    blocks: Sequence[tuple[str, Face, str, Box, bool]],
-) -> list[tuple[str, Face, str, Box, bool]]:
-    return list(dict.fromkeys(blocks))
-
-
-def _relettered(mark: CutMark, letter: str) -> CutMark:
-    return CutMark(letter, mark.kind, mark.face, mark.owner, mark.low, mark.high, mark.adds)
 
 
 def _hole_key(hole: Hole) -> tuple[object, ...]:
@@ -122,13 +130,46 @@ def _group(letter: str, part: MachinedPart, frame: PartFrame, holes: Sequence[Ho
     )
 
 
-def _cut(
-    part: MachinedPart, frame: PartFrame, kind: str, face: Face, owner: str, box: Box, adds: bool
-) -> CutMark:
-    a, b = frame.place(_placed(part, box.low)), frame.place(_placed(part, box.high))
-    low = (min(a[0], b[0]), min(a[1], b[1]), min(a[2], b[2]))
-    high = (max(a[0], b[0]), max(a[1], b[1]), max(a[2], b[2]))
-    return CutMark("", kind, face, owner, low, high, adds)
+def _cut(part: MachinedPart, frame: PartFrame, block: _Block) -> CutMark:
+    """The block's own sizes about the middle of its mouth, each along the drawing's nearest axis."""
+    face, box = block.face, block.box
+    inward = face if block.adds else face.opposite
+    mouth = list(box.centre)
+    mouth[face.axis] = box.face(inward.opposite)
+    ways = [frame.way(part.part.placement.direction(face_of(axis, 1).normal)) for axis in Axis]
+    into = frame.way(part.part.placement.direction(block.along or inward.normal))
+    deep = box.size(face.axis) / (abs(block.along[face.axis]) if block.along else 1.0)
+    low = list(frame.place(_placed(part, (mouth[0], mouth[1], mouth[2]))))
+    high = list(low)
+    for axis in Axis:
+        if axis is not face.axis:
+            to, half = _nearest(ways[axis]), box.size(axis) / 2
+            low[to], high[to] = low[to] - half, high[to] + half
+    to = _nearest(into)
+    low[to], high[to] = sorted((low[to], low[to] + (deep if into[to] > 0 else -deep)))
+    long = max((axis for axis in Axis if axis is not face.axis), key=box.size)
+    return CutMark(
+        letter="",
+        kind=block.kind,
+        face=face,
+        owner=block.owner,
+        low=(low[0], low[1], low[2]),
+        high=(high[0], high[1], high[2]),
+        adds=block.adds,
+        turned=0.0 if block.along else _turned(ways[long], to),
+        slant=degrees(acos(min(1.0, abs(into[to])))),
+    )
+
+
+def _nearest(way: Vec3) -> int:
+    """The axis a direction lies nearest to."""
+    return max(range(3), key=lambda axis: abs(way[axis]))
+
+
+def _turned(way: Vec3, into: int) -> float:
+    """How far a direction stands off the nearest edge, seen along the axis `into`. [degrees]"""
+    less, more = sorted(abs(way[axis]) for axis in range(3) if axis != into)
+    return degrees(atan2(less, more))
 
 
 def _prism_box(shaped: Shaped) -> Box:

@@ -22,12 +22,14 @@ from scantling.packet.part_words import (
 from scantling.packet.scales import scale_words
 from scantling.packet.shown import Sizes, listed
 from scantling.piece.model import ArchWork, DishWork, MaterialKind, Part
+from scantling.quantity import format_angle
 
 Data = dict[str, object]
 SAME = 0.05
 NARROW = 122.0  # mm of drawing beside which notes have room
 LOOSE = 0.2  # mm: allowed error of the width of a dado or groove (common practice, no source)
 SUM_OFF = 25.4 / 64
+ASKEW = 0.5  # degrees: less is square to a maker
 MATING = frozenset({"mortise", "groove", "dado", "rabbet", "socket", "lap"})
 
 
@@ -171,10 +173,22 @@ def _notes(machined: MachinedPart, cuts: Sequence[CutMark], views: PartViews, co
     if part.built:
         notes.append(f"Glued up: {part.built.kind.value}.")
     notes += joint_notes(machined, context)
+    notes += slant_notes(cuts)
     notes += rounding_notes(machined, cuts, views, sizes)
     if part.note:
         notes.append(part.note)
     return notes
+
+
+def slant_notes(cuts: Sequence[CutMark]) -> list[str]:
+    """Cuts that lie askew in a leaning part: their own sizes stand in the table, and how they lie here."""
+    askew = {cut.letter: cut for cut in cuts if max(cut.turned, cut.slant) > ASKEW}
+    return [
+        f"{letter}: sizes are its own, about the middle of its {'root' if cut.adds else 'mouth'}; "
+        f"its sides stand {format_angle(cut.turned)} off the edges and it goes in "
+        f"{format_angle(cut.slant)} off square. Mark it from the part it meets."
+        for letter, cut in askew.items()
+    ]
 
 
 def rounding_notes(
@@ -201,19 +215,17 @@ def _loose_notes(cuts: Sequence[CutMark], views: PartViews, sizes: Sizes) -> lis
 
 
 def _sum_notes(machined: MachinedPart, sizes: Sizes) -> list[str]:
-    """Rounded shoulder length plus rounded ends against the rounded overall length."""
+    """Rounded shoulder length plus rounded ends against the rounded overall length, along the part."""
     part = machined.part
-    grain = part.grain
-    ends = (
-        part.box.low[grain] - machined.cut_box.low[grain],
-        machined.cut_box.high[grain] - part.box.high[grain],
-    )
-    total = sizes.rounded(part.length) + sum(sizes.rounded(end) for end in ends)
-    if abs(total - sizes.rounded(machined.overall_length)) <= SUM_OFF:
+    box, cut, grain, ratio = part.box, machined.cut_box, part.grain, part.true_ratio
+    ends = (ratio * (box.low[grain] - cut.low[grain]), ratio * (cut.high[grain] - box.high[grain]))
+    shoulders, overall = part.length * ratio, machined.true_overall_length
+    total = sizes.rounded(shoulders) + sum(sizes.rounded(end) for end in ends)
+    if abs(total - sizes.rounded(overall)) <= SUM_OFF:
         return []
     return [
-        f"Rounded sizes do not add up: work to {machined.overall_length:.1f} mm overall "
-        f"and {part.length:.1f} mm between shoulders."
+        f"Rounded sizes do not add up: work to {overall:.1f} mm overall "
+        f"and {shoulders:.1f} mm between shoulders."
     ]
 
 

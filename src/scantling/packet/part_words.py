@@ -36,12 +36,13 @@ Say = Callable[[float], str]
 
 def length_words(machined: MachinedPart, say: Say) -> str:
     """How long: "37 1/2 between shoulders, 39 1/2 overall" where something goes in."""
-    part, lean = machined.part, lean_angles(machined.part)
-    if lean:
-        return f"{say(lean.length)} true, {say(part.box.size(Axis.HIGH))} upright"
-    if abs(machined.overall_length - part.length) < SAME:
-        return say(part.length)
-    return f"{say(part.length)} between shoulders, {say(machined.overall_length)} overall"
+    part = machined.part
+    true, overall = part.length * part.true_ratio, machined.true_overall_length
+    more = abs(overall - true) >= SAME
+    if part.true_ratio > 1:
+        whole = f"{say(overall)} overall, " if more else ""
+        return f"{say(true)} true, {whole}{say(part.length)} upright"
+    return f"{say(true)} between shoulders, {say(overall)} overall" if more else say(true)
 
 
 def width_words(machined: MachinedPart, say: Say) -> str:

@@ -129,8 +129,8 @@ def _glued_section(role: Role, blanks: list[Blank]) -> tuple[float, float]:
 def _long_enough(made: MachinedPart, blanks: list[Blank]) -> Iterator[str]:
     part, box = made.part, made.core_box or made.cut_box
     length = box.size(part.grain)
-    if part.shape.lean is not None and part.grain is Axis.HIGH:
-        length = math.hypot(length, *part.shape.lean.shift)
+    if part.shape.lean is not None and part.grain is Axis.HIGH:  # similar triangles: as its shown part leans
+        length *= math.hypot(part.length, *part.shape.lean.shift) / part.length
     if part.material.kind is MaterialKind.SHEET and length == min(box.sizes):
         length = max(box.sizes)
     if min(b.length for b in blanks) < length - _TOL:

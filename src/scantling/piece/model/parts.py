@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from math import hypot
 
 from scantling.errors import Place
 from scantling.piece.model.boxes import Axis, Box, Face, Placement
@@ -83,6 +84,14 @@ class Part:
     def length(self) -> float:
         """Along the grain, between shoulders. [mm]"""
         return self.box.size(self.grain)
+
+    @property
+    def true_ratio(self) -> float:
+        """How much longer a leaning stick is, along itself, than it stands high; 1 where none leans."""
+        lean = self.shape.lean
+        if lean is None or self.grain is not Axis.HIGH:
+            return 1.0
+        return hypot(1.0, *(shift / self.length for shift in lean.shift))
 
     @property
     def thickness_axis(self) -> Axis:
