@@ -6,6 +6,7 @@ import re
 from base64 import b64encode
 from hashlib import sha256
 from html.parser import HTMLParser
+from itertools import pairwise
 
 import pytest
 
@@ -114,3 +115,35 @@ def test_control_characters_are_left_out(make_plan):
 
 def test_small(page):
     assert len(page) < 2_500_000  # source: desk-and-packet.md section 4
+
+
+def test_headings_never_skip_a_level(page):
+    levels = [int(tag[1]) for tag, _ in seen(page).elements if re.fullmatch("h[1-6]", tag)]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+    assert all(after <= before + 1 for before, after in pairwise(levels))
+
+
+def test_every_head_of_a_table_says_what_it_heads(page):
+    heads = [attributes for tag, attributes in seen(page).elements if tag == "th"]
+    assert {attributes.get("scope") for attributes in heads} == {"col", "row"}
+
+
+def test_the_language_is_said(page):
+    assert ("html", {"lang": "en"}) in seen(page).elements
+
+
+def luminance(colour):
+    # source: published; WCAG 2.2, definition of relative luminance
+    parts = (int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5))
+    red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+@pytest.mark.parametrize("ink", ["ink", "quiet", "accent", "alarm"])
+@pytest.mark.parametrize("ground", ["#ffffff", "tint", "#f9eae8"])
+def test_contrast(page, ink, ground):
+    colours = dict(re.findall(r"--(\w+): (#\w{6});", page.decode()))
+    light, dark = luminance(colours.get(ground, ground)), luminance(colours[ink])
+    # source: published; WCAG 2.2, 1.4.6 asks for 7 : 1 at level AAA, 1.4.3 for 4.5 : 1 at AA
+    assert (light + 0.05) / (dark + 0.05) >= 6

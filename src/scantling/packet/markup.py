@@ -15,6 +15,7 @@ class Markup(str):
 
 
 Inside = str | None
+VOID = frozenset({"input"})  # elements of ours that have nothing inside and no end tag
 
 
 def text(words: str) -> Markup:
@@ -27,6 +28,8 @@ def element(name: str, *inside: Inside, **attributes: str) -> Markup:
     named = "".join(
         f' {key.rstrip("_").replace("_", "-")}="{escape(value)}"' for key, value in attributes.items()
     )
+    if name in VOID:
+        return Markup(f"<{name}{named}>")
     return Markup(f"<{name}{named}>{joined(*inside)}</{name}>")
 
 
@@ -38,10 +41,16 @@ def joined(*inside: Inside) -> Markup:
 def rows_table(heads: list[str], rows: list[list[Inside]], caption: str) -> Markup:
     """A table that scrolls sideways by itself on a narrow screen."""
     head = element("tr", *(element("th", title, scope="col") for title in heads))
-    body = joined(*(element("tr", *(element("td", cell) for cell in row)) for row in rows))
+    body = joined(*(_row(row, headed=bool(heads[0])) for row in rows))
     table = element("table", element("caption", caption), element("thead", head), element("tbody", body))
     kind = "wide many" if len(heads) > 4 else "wide"
     return element("div", table, class_=kind, tabindex="0", role="region", aria_label=caption)
+
+
+def _row(cells: list[Inside], headed: bool) -> Markup:
+    """A row that its first cell names, unless that column has no head."""
+    first = element("th", cells[0], scope="row") if headed else element("td", cells[0])
+    return element("tr", first, *(element("td", cell) for cell in cells[1:]))
 
 
 def bullets(lines: list[str]) -> Markup:

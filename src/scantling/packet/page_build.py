@@ -23,10 +23,10 @@ def _step(step: Data) -> Markup:
         _cautions(step["cautions"]),
         element("h3", element("span", str(step["number"]), class_="number"), " " + step["title"]),
         element("p", facts, class_="quiet"),
+        picture(step["svg"]) if step["svg"] else None,
         element("p", step["text"], class_="says"),
         _line("Set: ", "; ".join(step["settings"])),
         _line("Parts: ", ", ".join(step["parts"])),
-        picture(step["svg"]) if step["svg"] else None,
         _check(step["check"]),
         element("p", wait, class_="wait") if wait else None,
         class_="step",
@@ -46,8 +46,11 @@ def _line(label: str, words: str) -> Markup | None:
 def _check(words: str) -> Markup | None:
     if not words:
         return None
-    box = Markup('<input type="checkbox"> ')
-    return element("p", element("label", box, element("b", "Check: "), words), class_="check")
+    return element(
+        "p",
+        element("label", element("input", type="checkbox"), " ", element("b", "Check: "), words),
+        class_="check",
+    )
 
 
 def care(data: Data) -> Markup:

@@ -7,7 +7,6 @@ from typing import Any
 from scantling.packet.markup import Inside, Markup, bullets, element, joined, picture, rows_table
 
 Data = dict[str, Any]
-BOX = Markup('<input type="checkbox" aria-label="done">')
 
 
 def parts(data: Data) -> Markup:
@@ -32,7 +31,9 @@ def shopping(data: Data) -> Markup:
     for group in data["shopping"]:
         rows: list[list[Inside]] = [
             [
-                BOX if line["wanted"] else None,
+                element("input", type="checkbox", aria_label=f"bought: {line['item']}")
+                if line["wanted"]
+                else None,
                 joined(element("b", line["item"]), " " + line["note"] if line["note"] else None),
                 *(line[key] for key in ("need", "on_hand", "buy", "each", "cost")),
             ]
@@ -77,7 +78,7 @@ def _stock(layout: Data) -> Markup:
         for cut in layout["cuts"]
     ]
     blanks: list[list[Inside]] = [
-        [element("b", blank["label"]), blank["part"], blank["rough"], blank["milled"], blank["flat"]]
+        [element("b", blank["label"]), blank["part"], blank["rough"], _milled(blank)]
         for blank in layout["blanks"]
     ]
     return joined(
@@ -85,15 +86,25 @@ def _stock(layout: Data) -> Markup:
         element(
             "p", f"{layout['facts']}. Saw: {layout['machine']}." if layout["machine"] else layout["facts"]
         ),
-        picture(layout["svg"], measured=True),
-        bullets(layout["notes"]),
-        rows_table(["Cut", "How", "Stop or fence", "Gives"], cuts, f"Cuts of {layout['stock']}, in order"),
-        rows_table(
-            ["Blank", "Part", "Cut to, W × L", "Mill to, T × W × L", "Can be flat at"],
-            blanks,
-            f"Blanks of {layout['stock']}",
+        picture(layout["svg"], f"{layout['scale']}. {' '.join(layout['notes'])}", measured=True),
+        element(
+            "div",
+            rows_table(
+                ["Cut", "How", "Stop or fence", "Gives"], cuts, f"Cuts of {layout['stock']}, in order"
+            ),
+            rows_table(
+                ["Blank", "Part", "Cut to, W × L", "Mill to, T × W × L"],
+                blanks,
+                f"Blanks of {layout['stock']}",
+            ),
+            class_="pair",
         ),
     )
+
+
+def _milled(blank: Data) -> Markup:
+    flat = element("span", f" can be flat at {blank['flat']}", class_="quiet") if blank["flat"] else None
+    return joined(blank["milled"], flat)
 
 
 def _how(cut: Data, layout: Data) -> str:
@@ -114,25 +125,25 @@ def _sheet(sheet: Data) -> Markup:
         element("dl", *pairs, class_="facts"),
         bullets(sheet["copies"]),
         picture(sheet["svg"], sheet["faces"], measured=True),
-        _holes(sheet["holes"]),
-        _cuts(sheet["cuts"]),
+        _holes(sheet["holes"], sheet["pair"]),
+        _cuts(sheet["cuts"], sheet["pair"]),
         bullets(sheet["notes"]),
         class_="sheet",
         id=f"part-{sheet['number']}",
     )
 
 
-def _holes(holes: list[Data]) -> Markup | None:
+def _holes(holes: list[Data], pair: str) -> Markup | None:
     keys = ("face", "along", "across", "through", "diameter", "deep", "purpose")
     rows: list[list[Inside]] = [
         [element("b", hole["letter"]), str(hole["count"]), *(hole[key] for key in keys)] for hole in holes
     ]
-    heads = ["", "No.", "Into face", "From end 0", "From lower edge", "From far face", "Ø", "Deep", "For"]
-    return rows_table(heads, rows, "Holes") if rows else None
+    heads = ["Hole", "No.", "Into face", "From end 0", "From lower edge", "From far face"]
+    return rows_table([*heads, f"Ø, {pair}", f"Deep, {pair}", "For"], rows, "Holes") if rows else None
 
 
-def _cuts(cuts: list[Data]) -> Markup | None:
+def _cuts(cuts: list[Data], pair: str) -> Markup | None:
     keys = ("kind", "face", "along", "across", "through", "deep", "purpose")
     rows: list[list[Inside]] = [[element("b", cut["letter"]), *(cut[key] for key in keys)] for cut in cuts]
-    heads = ["", "Cut", "On face", "From end 0", "From lower edge", "From far face", "Deep", "For"]
-    return rows_table(heads, rows, "Joint cuts") if rows else None
+    heads = ["Cut", "Kind", "On face", "From end 0", "From lower edge", "From far face"]
+    return rows_table([*heads, f"Deep, {pair}", "For"], rows, "Joint cuts") if rows else None
