@@ -109,13 +109,13 @@ def _sticking_findings(examined: Examined) -> Iterator[Finding]:
 def _sticking(examined: Examined, loose: tuple[PartName, ...], fixed: tuple[PartName, ...]) -> Finding | None:
     worst: Finding | None = None
     for name in loose:
-        part = examined.piece.part(name)
-        if wood_of(part) is None or grain_axis(part) == Axis.HIGH:
-            continue
         box = examined.bounds(name)
-        gaps = {above: gap for above in fixed if (gap := _gap_above(box, examined.bounds(above))) is not None}
-        swells = yearly_change(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells if gaps else 0.0
-        for above, gap in gaps.items():
+        gaps = [(above, gap) for above in fixed if (gap := _gap_above(box, examined.bounds(above)))]
+        part = examined.piece.part(name)
+        if not gaps or wood_of(part) is None or grain_axis(part) == Axis.HIGH:
+            continue
+        swells = yearly_change(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells
+        for above, gap in gaps:
             if gap - swells >= SLACK_IN_DAMP:
                 continue
             short = examined.fine_step_up(swells + SLACK_IN_DAMP - gap)
