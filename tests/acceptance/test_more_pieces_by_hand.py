@@ -111,7 +111,6 @@ class TestHalfBuilt:
 
 
 class TestThroughTheFloor:
-    @pytest.mark.xfail(strict=True, reason="nothing looks below the floor")
     def test_below_the_floor_is_a_must(self, look):
         # source: by hand. The front lower edge stands at 2 - 14 sin 20 deg = -2.79 in
         piece = look("through-the-floor")
@@ -145,9 +144,27 @@ class TestKeyCupboard:
         told = any("left door panel" in f.where and "thick" in f.message for f in cupboard.findings)
         assert cupboard.piece.part("left door panel").thickness == pytest.approx(9) or told
 
-    @pytest.mark.xfail(
-        strict=True, reason="cleat: default dowels into the top meet default screws to the wall"
-    )
     def test_own_defaults_do_not_clash(self, cupboard):
         # source: docs/joints.md: a row that would run into another's hole is shifted along its run
         assert "joints clash" not in cupboard.musts
+
+
+class TestBedHead:
+    """Posts 90, 1500 over all; slats 60 wide no more than 65 apart, a gap at each end."""
+
+    def test_slats_counted(self, look):
+        head = look("bed-head")
+        # source: by hand. 1500 - 180 = 1320; 60 n + 65 (n + 1) >= 1320 first at n = 11;
+        # gaps (1320 - 660) / 12 = 55
+        slats = [part for part in head.piece.parts if part.definition == "slat"]
+        assert len(slats) == 11
+        assert slats[0].box.low[0] == pytest.approx(90 + 55)
+        assert slats[1].box.low[0] - slats[0].box.high[0] == pytest.approx(55)
+        # between rails: 1100 - 20 - 120 - (250 + 150) = 560
+        assert slats[0].length == pytest.approx(560)
+
+    def test_wide_rail_is_told(self, look):
+        # source: by hand. 150 > 125; white oak 150 x 0.00365 x 4.79 = 2.6 mm a year
+        found = look("bed-head").finding("wide rail glued whole")
+        assert found.number == pytest.approx(150)
+        assert "2.6 mm" in found.message

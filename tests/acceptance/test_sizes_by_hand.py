@@ -87,7 +87,6 @@ class TestPlywoodThinnerThanMarked:
     def test_nothing_stops_the_build(self, cabinet):
         assert cabinet.musts == set()
 
-    @pytest.mark.xfail(strict=True, reason="pins are bought, no hole is bored for them and nothing is said")
     def test_pins_without_holes_are_told(self, cabinet):
         # source: docs/joints.md, shelf pin: rows of holes come `with holes`; none is written here
         assert any("hole" in f.message and "pin" in f.message for f in cabinet.findings)
