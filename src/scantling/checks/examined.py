@@ -97,6 +97,11 @@ class Examined:
         step = KG_PER_POUND if self.piece.unit is LengthUnit.INCHES else 0.5
         return self.weight(floor(kg / step + 1e-6) * step)
 
+    def weight_at_least(self, kg: float) -> str:
+        """A mass a maker would go by, never under `kg`: up to 1 lb or 0.5 kg."""
+        step = KG_PER_POUND if self.piece.unit is LengthUnit.INCHES else 0.5
+        return self.weight(ceil(kg / step - 1e-6) * step)
+
     def length_at_most(self, mm: float) -> str:
         """A length a maker would set, never over `mm`: down to 1/16 in or 1 mm."""
         step = MM_PER_INCH / 16 if self.piece.unit is LengthUnit.INCHES else 1.0

@@ -29,6 +29,7 @@ TILT = 1.5  # degrees: rear raised 0.43 in, from memory
 LEAST_HEIGHT, LEAST_MASS = 686.0, 13.6  # clothing storage in the rule's scope
 DRAWER_OUT = 2.0 / 3.0  # of its depth, on wooden runners; trade practice
 
+_ACROSS = {"left": "right", "right": "left", "front": "back", "back": "front"}
 _PUSHED = {Face.BOTTOM: "pressing down", Face.TOP: "lifting"}
 _PUSHED |= {face: f"pushing to the {face.word}" for face in (Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK)}
 
@@ -178,13 +179,13 @@ def _steadier(examined: Examined, worst: Balance, margin: float) -> str:
     if out < examined.piece.overall.size(Axis.HIGH) / 3:
         ways.append(f"set the feet {examined.length(examined.step_up(out))} farther to the {worst.edge.word}")
     if heavy < examined.mass.total:
-        ways.append(f"add {examined.weight(heavy)} low down at the other side")
+        ways.append(f"add {examined.weight_at_least(heavy)} low down at the {_ACROSS[worst.edge.word]}")
     return ", or ".join([*ways, "fix it to the wall or the floor"])
 
 
 def _reach_back(examined: Examined, edge: GroundEdge) -> float:
     """From the edge to the far side of what stands on the floor. [mm]"""
-    return max(-other.beyond(edge.at) for other in ground_edges(examined)) or 1.0
+    return max(-edge.beyond(other.at) for other in ground_edges(examined))
 
 
 def _anchor(examined: Examined, scenario: Scenario, worst: Balance) -> Finding:
