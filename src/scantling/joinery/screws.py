@@ -152,7 +152,7 @@ def _no_stud(m: Meeting, bench: Bench) -> Notice:
 def _usual_spots(m: Meeting) -> list[tuple[float, float]]:
     first = min(50.0, m.length / 4)
     count = count_at_most(m.low, m.high, rules.number("wall screw spacing"), first)
-    return [(run, m.middle) for run in evenly(m.low, m.high, count, first)]
+    return [(run, m.middle) for run in evenly(m.low, m.high, count, first + m.inset)]
 
 
 def _stud_spots(m: Meeting, bench: Bench) -> list[tuple[float, float]]:
@@ -161,7 +161,7 @@ def _stud_spots(m: Meeting, bench: Bench) -> list[tuple[float, float]]:
         return []
     studs = _studs(bench, m.area.low[Axis.WIDE] + _STUD_EDGE, m.area.high[Axis.WIDE] - _STUD_EDGE)
     if m.run == Axis.WIDE:
-        return [(stud, m.middle) for stud in studs]
+        return [(stud, m.middle + m.aside) for stud in studs]
     return [(run, stud) for stud in studs for run, _ in _usual_spots(m)]
 
 
