@@ -20,10 +20,25 @@ RESTS_WITHIN = 3.0  # mm: a drawer stands this near above its runner
 def contacts(examined: Examined) -> Iterator[Finding]:
     """Findings at rest; pairs that resolve has already noticed are left to it."""
     noticed = {frozenset(notice.parts) for notice in examined.piece.notices if len(notice.parts) > 1}
+    yield from _below_the_floor(examined)
     yield from _overlaps(examined, noticed)
     yield from _gaps(examined, noticed)
     yield from _untied(examined, noticed)
-    yield from _loose(examined)
+    yield from _loose(examined, noticed)
+
+
+def _below_the_floor(examined: Examined) -> Iterator[Finding]:
+    floor, limit = examined.piece.overall.low[Axis.HIGH], rule("below the floor").allowed
+    for part in examined.piece.parts:
+        below = floor - examined.bounds(part.name).low[Axis.HIGH]
+        if below > limit:
+            yield rule("below the floor").found(
+                f"{part.name} reaches {examined.length(below)} below the floor",
+                (part.name,),
+                below,
+                mend=Mend(f"raise it by {examined.length(examined.step_up(below))}, or tilt it less"),
+                place=part.place,
+            )
 
 
 def _overlaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
@@ -43,15 +58,25 @@ def _overlaps(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Find
 
 
 def _in_one_another(examined: Examined, overlap: Overlap) -> Finding:
-    by = examined.length(examined.fine_step_up(overlap.depth))
+    pair = (overlap.first, overlap.second)
+    by, away = "", "apart"
+    if all(_is_straight(examined, name) for name in pair):
+        by = f" by {examined.small(overlap.depth)}"
+        away = examined.length(examined.fine_step_up(overlap.depth))
     return rule("parts in one another").found(
-        f"{overlap.first} and {overlap.second} are in each other by {examined.small(overlap.depth)}",
-        (overlap.first, overlap.second),
+        f"{overlap.first} and {overlap.second} are in each other{by}",
+        pair,
         overlap.depth,
-        mend=Mend(f"move one of them {by}, or join them with a notch or a cross lap"),
+        mend=Mend(f"move one of them {away}, or join them with a notch or a cross lap"),
         spot=overlap.centre,
         place=examined.piece.part(overlap.first).place,
     )
+
+
+def _is_straight(examined: Examined, name: PartName) -> bool:
+    """Whether it stands square, so that the depth of an overlap is the way out of it."""
+    part = examined.piece.part(name)
+    return part.placement.is_identity and part.shape.lean is None
 
 
 def _does_not_fit(examined: Examined, overlap: Overlap, joint: Joint) -> Finding:
@@ -96,7 +121,7 @@ def _untied(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Findin
     if len(groups) < 2:
         return
     group_of = {name: i for i, group in enumerate(groups) for name in group}
-    told: set[tuple[str, str]] = set()
+    told = {like for pair in noticed for like in _likes(examined, pair)}
     for contact in found_contacts(examined.scene):
         tied = group_of[contact.first] == group_of[contact.second]
         first, second = (examined.piece.part(name).definition for name in (contact.first, contact.second))
@@ -113,7 +138,17 @@ def _untied(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Findin
         )
 
 
-def _loose(examined: Examined) -> Iterator[Finding]:
+def _likes(examined: Examined, pair: frozenset[str]) -> tuple[tuple[str, str], ...]:
+    """Definitions of a pair, either way round; () where it is not of two parts."""
+    known = examined.piece.part_by_name
+    if len(pair) != 2 or not pair <= known.keys():
+        return ()
+    first, second = (known[name].definition for name in sorted(pair))
+    return ((first, second), (second, first))
+
+
+def _loose(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding]:
+    touched = {name for pair in noticed for like in _likes(examined, pair) for name in like}
     groups = groups_on_anything(examined)
     held = {h.under for h in examined.piece.hardware} | set(examined.movement_of)
     biggest = max(groups, key=len, default=())
@@ -121,7 +156,7 @@ def _loose(examined: Examined) -> Iterator[Finding]:
     for group in groups:
         loose = group != biggest and not held & set(group) and not _stands(examined, group)
         definition = examined.piece.part(group[0]).definition
-        if loose and definition not in told:
+        if loose and definition not in told and definition not in touched:
             told.add(definition)
             yield rule("loose part").found(
                 f"nothing holds {listed(group)}",

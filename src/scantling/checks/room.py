@@ -12,6 +12,8 @@ from scantling.checks.rules import rule
 from scantling.checks.ties import groups_rigid_when_taken_apart
 from scantling.piece.model import Axis, Face, PartName
 
+FOLLOWS = 0.8  # of an overall size: what measures more is taken to shrink with it
+
 
 def room(examined: Examined) -> Iterator[Finding]:
     """Findings on doorway, ceiling, wall and skirting."""
@@ -40,17 +42,40 @@ def _doorway(examined: Examined) -> Iterator[Finding]:
             place=examined.piece.room.place,
         )
     else:
-        sizes = " x ".join(examined.length(size) for size in _sizes(examined, worst))
-        yield rule("does not pass").found(
-            f"what is glued together measures {sizes} and does not go through a doorway of {door}",
-            worst[:4],
-            short + spare,
-            limit=spare,
-            mend=Mend(
-                f"make its second size {examined.length(examined.step_up(short))} less, or join it with bolts"
-            ),
-            place=examined.piece.room.place,
-        )
+        yield _does_not_pass(examined, worst, passes)
+
+
+def _does_not_pass(examined: Examined, group: tuple[PartName, ...], passes: tuple[float, float]) -> Finding:
+    """With the one size that must shrink least, by its own name."""
+    sizes, spare = _sizes(examined, group), rule("does not pass").allowed
+    short = _short(sizes, passes, spare)
+    axis, most = _size_to_shrink(sizes, passes, spare)
+    measured = " x ".join(examined.length(size) for size in sizes)
+    overall = examined.piece.overall.size(axis)
+    follows = sizes[axis] > FOLLOWS * overall
+    over_all = overall - sizes[axis] + most if follows else most
+    return rule("does not pass").found(
+        f"what is glued together measures {measured} (wide, deep, high) and does not go through a doorway of "
+        f"{examined.length(passes[0])} by {examined.length(passes[1])}",
+        group[:4],
+        spare - short,
+        limit=spare,
+        mend=Mend(
+            f"make {'it' if follows else 'that'} {examined.length_at_most(over_all)} {axis.word} at most, "
+            "or join it with bolts",
+            examined.overall_change(axis, over_all) if follows else (),
+        ),
+        place=examined.piece.room.place,
+    )
+
+
+def _size_to_shrink(
+    sizes: tuple[float, ...], passes: tuple[float, float], spare: float
+) -> tuple[Axis, float]:
+    """The size that lacks least on the best way through, and what it may be. [mm]"""
+    ways = [((wide, passes[0] - spare), (high, passes[1] - spare)) for wide, high in permutations(Axis, 2)]
+    best = min(ways, key=lambda way: max(sizes[axis] - most for axis, most in way))
+    return max(best, key=lambda each: sizes[each[0]] - each[1])
 
 
 def _sizes(examined: Examined, names: tuple[PartName, ...]) -> tuple[float, ...]:
