@@ -19,8 +19,8 @@ These checks do not replace local codes, test standards or licensed practice. Pa
 a piece comply with any standard named here; standards are quoted as outlines to plan by. Where work can
 hurt someone (tip-over, lids, wall fixings, children), follow the law and the maker's sheets of fittings.
 
-What resolve and the joint layout notice while reading is carried under their own codes, with the same
-three grades.
+What is noticed while the piece file is read and its joints are laid out is told under its own name, in
+the same three grades.
 """
 
 

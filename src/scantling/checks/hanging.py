@@ -14,6 +14,7 @@ from scantling.checks.loads import bearings
 from scantling.checks.rules import rule
 from scantling.checks.ties import is_hung
 from scantling.joinery.features import HardwareUse
+from scantling.joinery.made import counted
 from scantling.piece.model import WALL, Axis, Joint
 from scantling.wood import WORKING_SHARE, screw_withdrawal
 
@@ -57,8 +58,9 @@ def _hanging(examined: Examined, fixed: list[Joint]) -> Iterator[Finding]:
     mass = examined.mass.total + sum(b.mass for b in bearings(examined) if b.lasting)
     down, outward = mass * GRAVITY / count, _outward(examined, fixed, mass) / count
     yield rule("wall fixings").found(
-        f"filled, it hangs {examined.weight(mass)} on {count} screws: {examined.force(down)} down and about "
-        f"{examined.force(outward)} outward on each; they must bite in studs or masonry plugs",
+        f"filled, it hangs {examined.weight(mass)} on {counted(count, 'screw')}: "
+        f"{examined.force(down)} down and about {examined.force(outward)} outward on each; they must bite in "
+        "studs or masonry plugs",
         tuple(dict.fromkeys(joint.first for joint in fixed))[:4],
         mass * GRAVITY,
         place=fixed[0].place,

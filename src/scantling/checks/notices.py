@@ -1,10 +1,11 @@
-"""Does the piece file say all it should? What resolve and the joint layout noticed, as findings."""
+"""Does the piece file say all it should? What was noticed while it was read and laid out."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from scantling.checks.alike import others_of, so_too
 from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
@@ -46,10 +47,9 @@ def _key(examined: Examined, notice: Notice) -> Key:
 def finding_of(notices: Sequence[Notice]) -> Finding:
     """Like notices as one finding."""
     first = notices[0]
-    messages = list(dict.fromkeys(notice.message for notice in notices))
-    more = f" (and {len(messages) - 1} more like it)" if len(messages) > 1 else ""
+    others = others_of([notice.parts for notice in notices]) if first.parts else []
     carried = rule(_rule_code(first)).found(
-        first.message + more,
+        first.message + so_too(others),
         dict.fromkeys(name for notice in notices for name in notice.parts),
         first.number,
         mend=Mend(first.remedy) if first.remedy else None,

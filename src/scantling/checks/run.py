@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
+from scantling.checks.alike import gathered
+from scantling.checks.bought import bought_things
 from scantling.checks.contacts import contacts
 from scantling.checks.examined import Examined
 from scantling.checks.fasteners import fasteners
 from scantling.checks.finding import Finding, Severity
+from scantling.checks.fingers import finger_gaps
 from scantling.checks.fit import groove_and_gap_fit
 from scantling.checks.hanging import wall_fixings
 from scantling.checks.hinges import hinges
@@ -16,6 +19,7 @@ from scantling.checks.machines import machines
 from scantling.checks.motion import motion
 from scantling.checks.notices import carried_notices
 from scantling.checks.posture import posture
+from scantling.checks.racking import racking
 from scantling.checks.room import room
 from scantling.checks.sag import sag
 from scantling.checks.seasonal import seasonal_movement
@@ -40,11 +44,14 @@ CHECKS: tuple[Check, ...] = (
     sag,
     fasteners,
     strength,
+    racking,
     tipping,
     slides,
     hinges,
+    finger_gaps,
     room,
     wall_fixings,
+    bought_things,
     machines,
     posture,
 )
@@ -53,6 +60,6 @@ CHECKS: tuple[Check, ...] = (
 def check_piece(machined: MachinedPiece, scene: Scene, shop: Shop) -> tuple[Finding, ...]:
     """Every finding of every check, must-fix first, else in the order of the checks."""
     examined = Examined(machined, scene, shop)
-    found = [finding for check in CHECKS for finding in check(examined)]
+    found = gathered(examined, [finding for check in CHECKS for finding in check(examined)])
     order = list(Severity)
     return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
