@@ -12,6 +12,7 @@ from scantling.piece.language.document import (
     Scalar,
     SequenceNode,
     as_mapping,
+    as_name,
     as_scalar,
     as_sequence,
     items_of,
@@ -81,7 +82,7 @@ def check_value(node: Node, value: Value, what: str) -> None:
 
 def unknown_key(key: Scalar, known: tuple[str, ...], where: str) -> ReadError:
     """The error for a key that is not known there: nearest spelling, and the list."""
-    name = " ".join(key.text.lower().split())
+    name = as_name(key.text)
     near = get_close_matches(name, known, 1, 0.6)
     guess = f'nearest: "{near[0]}"; ' if near else ""
     return ReadError(
@@ -120,7 +121,7 @@ def _check_phrase(node: Node, phrase: Phrase, what: str) -> None:
 
 def _check_word(node: Node, word: Word, what: str) -> None:
     scalar = _scalar(node, what, word)
-    said = " ".join(scalar.text.lower().split())
+    said = as_name(scalar.text)
     if said not in word.words:
         near = get_close_matches(said, word.words, 1, 0.6)
         guess = f'nearest: "{near[0]}"; ' if near else ""

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 
 from scantling.errors import Place, ReadError
@@ -51,7 +52,13 @@ class Entry:
     @property
     def name(self) -> str:
         """The key as a name: lower case, single spaces."""
-        return " ".join(self.key.text.lower().split())
+        return as_name(self.key.text)
+
+
+@lru_cache(maxsize=5000)
+def as_name(text: str) -> str:
+    """Words as a name: lower case, single spaces."""
+    return " ".join(text.lower().split())
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,15 @@ from pathlib import Path
 
 from scantling.errors import Place, ReadError
 from scantling.piece.language.checking import check_entries
-from scantling.piece.language.document import Document, MappingNode, Node, Scalar, SequenceNode, items_of
+from scantling.piece.language.document import (
+    Document,
+    MappingNode,
+    Node,
+    Scalar,
+    SequenceNode,
+    as_name,
+    items_of,
+)
 from scantling.piece.language.keys import TOP
 from scantling.piece.language.merging import merged, without
 from scantling.piece.language.tree import MOST_CHARACTERS, read_tree, says_units
@@ -100,7 +108,7 @@ def _document(text: str, name: str, folder: Path | None, trail: _Trail) -> Docum
         text,
         (followed, *followed.follows) if followed else (),
         {},
-        tuple(" ".join(n.text.lower().split()) for n in dropped),
+        tuple(as_name(n.text) for n in dropped),
         folder / name if folder else None,
     )
     return replace(document, kits=_kits(document, folder, trail, followed))
@@ -147,7 +155,7 @@ def _kits(
             text, _shown_name(path, trail), path.parent, trail.further(path, entry.value)
         )
     for said in _kits_used(document.root):
-        name = " ".join(said.text.lower().split())
+        name = as_name(said.text)
         if name not in kits:
             kits[name] = _house_kit_for(name, said, kits)
     return kits

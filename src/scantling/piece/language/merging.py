@@ -10,7 +10,15 @@ from dataclasses import replace
 from difflib import get_close_matches
 
 from scantling.errors import ReadError
-from scantling.piece.language.document import Entry, MappingNode, Node, Scalar, SequenceNode, items_of
+from scantling.piece.language.document import (
+    Entry,
+    MappingNode,
+    Node,
+    Scalar,
+    SequenceNode,
+    as_name,
+    items_of,
+)
 from scantling.piece.language.keys import TABLES, TOP
 from scantling.piece.language.kinds_of_value import Either, Entries, ListOf, Named, OneOrMore, Table, Value
 
@@ -68,7 +76,7 @@ def without(base: MappingNode, names: tuple[Scalar, ...]) -> MappingNode:
 
 
 def _without_one(base: MappingNode, said: Scalar) -> MappingNode:
-    name = " ".join(said.text.lower().split())
+    name = as_name(said.text)
     sections = [entry for entry in base.entries if entry.name in _LEAVABLE]
     dropped = [_dropped(entry, name) for entry in sections]
     if not any(dropped):

@@ -22,7 +22,10 @@ class Axis(IntEnum):
 
     @property
     def word(self) -> str:
-        return self.name.lower()
+        return _AXIS_WORDS[self]
+
+
+_AXIS_WORDS = ("wide", "deep", "high")
 
 
 class Face(Enum):
@@ -94,11 +97,13 @@ class Box:
 
     def intersection(self, other: Box) -> Box | None:
         """The common box, also when it is flat; None where the boxes are apart."""
-        low = tuple(max(a, b) for a, b in zip(self.low, other.low, strict=True))
-        high = tuple(min(a, b) for a, b in zip(self.high, other.high, strict=True))
-        if any(h < l - TOUCH for l, h in zip(low, high, strict=True)):
+        (a0, a1, a2), (b0, b1, b2) = self.low, other.low
+        (a3, a4, a5), (b3, b4, b5) = self.high, other.high
+        low = (max(a0, b0), max(a1, b1), max(a2, b2))
+        high = (min(a3, b3), min(a4, b4), min(a5, b5))
+        if high[0] < low[0] - TOUCH or high[1] < low[1] - TOUCH or high[2] < low[2] - TOUCH:
             return None
-        return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+        return Box(low, high)
 
 
 IDENTITY: Matrix3 = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))

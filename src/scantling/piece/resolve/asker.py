@@ -36,6 +36,21 @@ class Asker:
         place = self.scalar.place_of(words) if words else self.scalar.place
         return ResolveError(message, place, remedy, self.chain)
 
+    def at_end(self, end: int) -> Asker:
+        """The same asker, for the low (-1) or the high (1) end of a span."""
+        return Asker(
+            self.scope,
+            self.scalar,
+            self.thing,
+            self.axis,
+            self.own,
+            self.what,
+            self.mirrors,
+            self.words,
+            end,
+            self.seen_from,
+        )
+
     def value(self, formula: Expression) -> Value:
         return self.scope.common.workings.value(self, formula)
 
@@ -134,4 +149,5 @@ def span_seen(seen: Seen, axis: Axis) -> Reach:
 
 def copy_reach(seen: Seen, inside: Axis) -> Reach:
     """The span of one copy in its definition's frame."""
-    return seen.thing.common.workings.copy_reach(seen.copy, inside)
+    common = seen.thing.common
+    return seen.thing.reach(inside) if common.built is None else common.workings.copy_reach(seen.copy, inside)

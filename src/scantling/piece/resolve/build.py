@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.errors import ResolveError
-from scantling.piece.language.document import Document, Entry, MappingNode, Node, Scalar
+from scantling.piece.language.document import Document, Entry, MappingNode, Node, Scalar, as_name
 from scantling.piece.language.keys import PART as PART_TABLE
 from scantling.piece.resolve import spaces
 from scantling.piece.resolve.common import Common, nearest
@@ -54,7 +54,7 @@ def _kit(thing: Thing) -> Scope:
     _refuse_depth(thing)
     said = thing.family.node.get("kit")
     assert isinstance(said, Scalar)
-    kit = scope.document.kits[" ".join(said.text.lower().split())]
+    kit = scope.document.kits[as_name(said.text)]
     inner = Scope(
         scope.common,
         kit,
@@ -190,5 +190,5 @@ def _side_words(family: Family) -> tuple[str, ...]:
         node = node.get("mirror")
     if not isinstance(node, Scalar):
         return ()
-    words = _COPY_WORDS.get(" ".join(node.text.lower().split()), ())
+    words = _COPY_WORDS.get(as_name(node.text), ())
     return tuple(w for w in words if w in SIDES)

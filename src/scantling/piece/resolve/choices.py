@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from scantling.errors import Place, ResolveError
-from scantling.piece.language.document import Entry, MappingNode, Scalar
+from scantling.piece.language.document import Entry, MappingNode, Scalar, as_name
 from scantling.piece.language.parse import parse_options
 from scantling.piece.model import NamedChoice
 from scantling.piece.resolve.common import nearest
@@ -50,7 +50,7 @@ def _taken(home: Scope, name: str) -> str:
         return options[0]
     scalar = given.node
     assert isinstance(scalar, Scalar)
-    wish = " ".join(scalar.text.lower().split())
+    wish = as_name(scalar.text)
     user = given.user.scope.home
     if is_choice(user, wish):
         wish = taken(user, wish)
@@ -58,7 +58,7 @@ def _taken(home: Scope, name: str) -> str:
 
 
 def _offered(wish: str, options: tuple[str, ...], name: str, place: Place) -> str:
-    wish = " ".join(wish.lower().split())
+    wish = as_name(wish)
     if wish not in options:
         raise ResolveError(f'"{name}" does not offer "{wish}"', place, nearest(wish, options))
     return wish

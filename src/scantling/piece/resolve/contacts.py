@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from scantling.errors import Place
 from scantling.piece.language.document import Scalar
-from scantling.piece.model import TOUCH, Axis, Contact, Face, Hardware, Joint, Notice, face_of
+from scantling.piece.model import TOUCH, Axis, Box, Contact, Face, Hardware, Joint, Notice, face_of
 from scantling.piece.resolve import methods
 from scantling.piece.resolve.showing import shown
 from scantling.piece.resolve.standing import Crowd, Standing, apart, near_boxes
 from scantling.piece.resolve.steps import axis_inside
-from scantling.piece.resolve.touching import LEAST_AREA, outer_box, overlap, touch
+from scantling.piece.resolve.touching import LEAST_AREA, outer_box, overlap, side_area, touch
 from scantling.quantity.kinds import LengthUnit
+
+Pairs = Sequence[tuple[Standing, Standing]]
 
 
 def intended(crowd: Crowd) -> tuple[Contact, ...]:
@@ -26,26 +28,19 @@ def _of_part(one: Standing, crowd: Crowd) -> Iterator[Contact]:
         reach = one.seen.thing.reach(inside)
         for sign in (-1, 1):
             faces = reach.low_faces if sign * sense < 0 else reach.high_faces
-            for thing in sorted(faces, key=lambda t: t.label):
+            face = face_of(axis, sign)
+            for thing in sorted(faces, key=lambda t: t.label) if len(faces) > 1 else faces:
                 for other in crowd.copies_of(thing):
-                    if other is not one and _meet(one, other, face_of(axis, sign)):
-                        face = face_of(axis, sign)
+                    if other is not one and _meet(one, other, face):
                         yield Contact(one.name, face, other.name, face.opposite, _place(one, inside))
 
 
 def _meet(one: Standing, other: Standing, face: Face) -> bool:
-    if one.part.placement != other.part.placement:
-        return False
     a, b = near_boxes(one, other)
-    if abs(a.face(face) - b.face(face.opposite)) > TOUCH:
+    if abs(a.face(face) - b.face(face.opposite)) > TOUCH or one.part.placement != other.part.placement:
         return False
     common = a.intersection(b)
-    return common is not None and _side_area(common.sizes, face.axis) > LEAST_AREA
-
-
-def _side_area(sizes: tuple[float, float, float], axis: Axis) -> float:
-    u, v = (size for a, size in zip(Axis, sizes, strict=True) if a is not axis)
-    return max(0.0, u) * max(0.0, v)
+    return common is not None and side_area(common, face.axis) > LEAST_AREA
 
 
 def _place(one: Standing, inside: Axis) -> Place:
@@ -53,10 +48,10 @@ def _place(one: Standing, inside: Axis) -> Place:
     return node.place if isinstance(node, Scalar) else one.part.place
 
 
-def unexplained_overlaps(crowd: Crowd, joints: tuple[Joint, ...], unit: LengthUnit) -> Iterator[Notice]:
+def unexplained_overlaps(pairs: Pairs, joints: tuple[Joint, ...], unit: LengthUnit) -> Iterator[Notice]:
     """Parts that run into each other with no cross lap or notch to say so: always an error."""
     said = {frozenset((j.first, j.second)) for j in joints if methods.runs_past(j.method)}
-    for a, b in near_pairs(crowd):
+    for a, b in pairs:
         if not (a.is_plain and b.is_plain) or frozenset((a.name, b.name)) in said:
             continue
         common = overlap(a, b)
@@ -74,18 +69,24 @@ def unexplained_overlaps(crowd: Crowd, joints: tuple[Joint, ...], unit: LengthUn
 
 
 def near_pairs(crowd: Crowd) -> Iterator[tuple[Standing, Standing]]:
-    """Pairs of parts whose outer boxes touch, in the order of the parts. Swept along the width."""
+    """Pairs of parts whose outer boxes touch, in the order of the parts; swept along the longest way."""
     boxes = [outer_box(one.part.box, one.part.placement) for one in crowd.all]
-    order = sorted(range(len(boxes)), key=lambda i: (boxes[i].low[0], i))
+    axis = _longest(boxes)
+    order = sorted(range(len(boxes)), key=lambda i: (boxes[i].low[axis], i))
     open_ones: list[int] = []
     found: list[tuple[int, int]] = []
     for i in order:
         box = boxes[i]
-        open_ones = [j for j in open_ones if boxes[j].high[0] >= box.low[0] - TOUCH]
+        open_ones = [j for j in open_ones if boxes[j].high[axis] >= box.low[axis] - TOUCH]
         found.extend((min(i, j), max(i, j)) for j in open_ones if not apart(boxes[j], box))
         open_ones.append(i)
     for i, j in sorted(found):
         yield crowd.all[i], crowd.all[j]
+
+
+def _longest(boxes: list[Box]) -> Axis:
+    """The axis along which the parts are spread widest."""
+    return max(Axis, key=lambda a: max(b.high[a] for b in boxes) - min(b.low[a] for b in boxes))
 
 
 class Ties:
@@ -112,11 +113,11 @@ class Ties:
 
 
 def loose_touches(
-    crowd: Crowd, joints: tuple[Joint, ...], fittings: tuple[Hardware, ...]
+    crowd: Crowd, pairs: Pairs, joints: tuple[Joint, ...], fittings: tuple[Hardware, ...]
 ) -> Iterator[Notice]:
     """Parts that touch with no joint, where nothing else ties them together: one for each pair of bodies."""
     ties = Ties(crowd, joints, fittings)
-    for a, b in near_pairs(crowd):
+    for a, b in pairs:
         if ties.head(a.name) == ties.head(b.name) or not (a.is_plain and b.is_plain):
             continue
         if a.part.placement == b.part.placement and touch(a, b) is not None:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from scantling.errors import ResolveError
-from scantling.piece.language.document import MappingNode, Node, Scalar, as_mapping, as_scalar
+from scantling.piece.language.document import MappingNode, Node, Scalar, as_mapping, as_name, as_scalar
 from scantling.piece.language.parse import (
     parse_condition,
     parse_expression,
@@ -123,7 +123,7 @@ def _tilt(thing: Thing) -> Steps:
 
 
 def _by_words(thing: Thing, node: Scalar, tilt: Steps) -> Iterator[Copy]:
-    text = " ".join(node.text.lower().split())
+    text = as_name(node.text)
     if text == "four corners":
         wide, deep = PAIRS["left and right"], PAIRS["front and back"]
         for back in (False, True):
@@ -185,7 +185,7 @@ def _mirror_copies(thing: Thing, node: MappingNode, tilt: Steps) -> Iterator[Cop
     if about is None:
         yield from _by_words(thing, words, tilt)
         return
-    text = " ".join(words.text.lower().split())
+    text = as_name(words.text)
     if text not in PAIRS:
         raise ResolveError(
             f'"{words.text}" has no one line to be mirrored about',

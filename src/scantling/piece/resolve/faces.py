@@ -157,8 +157,9 @@ class Reader:
             raise self._turned(seen, swivel.what)
         inner = face_inside(seen.steps, face)
         number = face_at(seen.thing, inner, self.where(seen))
-        planned, built = seen.thing.reach(inner.axis), copy_reach(seen, inner.axis)
-        number += built.low - planned.low if inner.sign < 0 else built.high - planned.high
+        if seen.thing.common.built is not None:
+            planned, built = seen.thing.reach(inner.axis), copy_reach(seen, inner.axis)
+            number += built.low - planned.low if inner.sign < 0 else built.high - planned.high
         return along(seen.steps, face.axis).out(number)
 
     def _turned(self, seen: Seen, what: str) -> Exception:

@@ -6,7 +6,7 @@ import csv
 from functools import lru_cache
 from importlib.resources import files
 
-from scantling.piece.language.document import MappingNode, Scalar, items_of
+from scantling.piece.language.document import MappingNode, Scalar, as_name, items_of
 from scantling.piece.language.parse import parse_name
 from scantling.piece.methods import METHODS, Meeting
 from scantling.piece.resolve import choices
@@ -25,7 +25,7 @@ def wants_of(scope: Scope, line: MappingNode) -> tuple[str, ...]:
     wants = []
     for item in items_of(node):
         assert isinstance(item, Scalar)
-        word = " ".join(item.text.lower().split())
+        word = as_name(item.text)
         if word not in qualities():
             raise Asker(scope, item, what="joint, wants").error(
                 f'"{item.text}" is no quality of a joint', None, nearest(word, qualities())

@@ -126,8 +126,9 @@ def _in_scope(scope: Scope, tokens: Tokens, place: Place | None) -> Found:
 
 
 def _by_key(scope: Scope, tokens: Tokens, place: Place | None) -> Found:
-    families = sorted(scope.families.values(), key=lambda family: -len(family.tokens))
-    for family in families:
+    said = {word for word, _ in tokens}
+    called = [family for family in scope.families.values() if family.tokens[0][0] in said]
+    for family in sorted(called, key=lambda family: -len(family.tokens)):
         for start in _positions(family.tokens, tokens):
             found = _match(family, tokens, start, place)
             if found is not NOTHING:

@@ -20,7 +20,9 @@ def reach_of(thing: Thing, axis: Axis) -> Reach:
     scalar = thing.family.node.get(axis.word)
     words = scalar if isinstance(scalar, Scalar) else thing.family.key
     label = f"{thing.label} {axis.word}"
-    return thing.common.once(("reach", id(thing), axis), label, words, lambda: _worked_out(thing, axis))
+    reach = thing.common.once(("reach", id(thing), axis), label, words, lambda: _worked_out(thing, axis))
+    thing.reaches[axis] = reach
+    return reach
 
 
 def _worked_out(thing: Thing, axis: Axis) -> Reach:

@@ -22,6 +22,8 @@ def span_at(thing: Thing, axis: Axis, where: Where) -> tuple[float, float]:
     """Both faces along `axis` at the asking part's place; only what shapes that axis is worked out."""
     reach = thing.reach(axis)
     low, high = reach.low, reach.high
+    if not thing.family.is_shaped:
+        return low, high
     workings = thing.common.workings
     if workings.taper_axis(thing) not in (None, axis):
         taper = workings.taper(thing)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from scantling.errors import ResolveError
-from scantling.piece.language.document import Entry, MappingNode, Scalar, as_mapping, items_of
+from scantling.piece.language.document import Entry, MappingNode, Scalar, as_mapping, as_name, items_of
 from scantling.piece.language.parse import (
     parse_by,
     parse_coats,
@@ -281,7 +281,7 @@ def _over(use: Use, node: MappingNode, crowd: Crowd) -> tuple[str, ...]:
     scalars = scalars_of(node.get("over"))
     over: dict[str, None] = {}
     for scalar in scalars:
-        word = " ".join(scalar.text.lower().split())
+        word = as_name(scalar.text)
         if word in ("all", "outside"):
             over[word] = None
         else:

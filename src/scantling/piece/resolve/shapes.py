@@ -29,12 +29,10 @@ from scantling.piece.resolve.tree import PART, SIDES, Thing
 from scantling.piece.resolve.wanting import place_at, size_in
 from scantling.quantity.kinds import Kind
 
-SHAPE_KEYS = ("foot", "head", "taper", "section", "outline")
-
 
 def shape_of(thing: Thing) -> Shape:
     """The shape of a part in its own frame. Raises ResolveError."""
-    if thing.family.kind != PART or not any(key in thing.family.node for key in SHAPE_KEYS):
+    if thing.family.kind != PART or not thing.family.is_shaped:
         return Shape()
     return Shape(lean_of(thing), taper_of(thing), section_of(thing), outline_of(thing))
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import assert_never
 
 from scantling.piece.language.phrases import (
@@ -49,8 +48,8 @@ def _read(asker: Asker, span: Span) -> Reach:
     assert asker.axis is not None
     match span:
         case FromTo():
-            start = _place(replace(asker, end=-1), span.low)
-            stop = _place(replace(asker, end=1), span.high)
+            start = _place(asker.at_end(-1), span.low)
+            stop = _place(asker.at_end(1), span.high)
             return Reach(start.number, stop.number, start.faces, stop.faces)
         case Between():
             return _between(asker, span)
@@ -119,7 +118,7 @@ def _measured(asker: Asker, span: Measured) -> Reach:
     size = size_in(asker, span.size)
     if size < 0:
         raise asker.error("a size may not be below zero", span.size, "turn the direction round")
-    start = _place(replace(asker, end=-sign), span.start)
+    start = _place(asker.at_end(-sign), span.start)
     if sign > 0:
         return Reach(start.number, start.number + size, low_faces=start.faces)
     return Reach(start.number - size, start.number, high_faces=start.faces)

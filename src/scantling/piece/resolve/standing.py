@@ -38,8 +38,6 @@ class Standing:
     def box_near(self, point: Vec3) -> Box:
         """Its box with the faces of a leaning or tapered stick read at `point`."""
         box = self.part.box
-        if not self.bends:
-            return box
         steps = self.seen.steps
 
         def where(inner: Axis) -> float:
@@ -89,4 +87,6 @@ def apart(a: Box, b: Box) -> bool:
 
 def near_boxes(a: Standing, b: Standing) -> tuple[Box, Box]:
     """Both boxes, each read where the other is."""
-    return a.box_near(b.part.box.centre), b.box_near(a.part.box.centre)
+    first = a.box_near(b.part.box.centre) if a.bends else a.part.box
+    second = b.box_near(a.part.box.centre) if b.bends else b.part.box
+    return first, second

@@ -10,6 +10,7 @@ from scantling.piece.resolve.standing import Standing, apart, near_boxes
 from scantling.piece.resolve.steps import along, axis_inside, face_inside
 
 LEAST_AREA = 25.0  # mm²
+_OTHER_AXES = ((Axis.DEEP, Axis.HIGH), (Axis.WIDE, Axis.HIGH), (Axis.WIDE, Axis.DEEP))
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,7 @@ def _flat_touch(first: Standing, second: Standing) -> Touch | None:
         face = _meeting_face(a, b, axis)
         if face is None or _is_curved(first, face) or _is_curved(second, face.opposite):
             continue
-        size = _area(common, axis)
+        size = side_area(common, axis)
         if size > LEAST_AREA and (best is None or size > best.size):
             flat = (
                 None if first.part.shape.lean or second.part.shape.lean else _flat(common, axis, a.face(face))
@@ -59,8 +60,9 @@ def _meeting_face(a: Box, b: Box, axis: Axis) -> Face | None:
     return face_of(axis, -1) if abs(a.low[axis] - b.high[axis]) <= TOUCH else None
 
 
-def _area(common: Box, axis: Axis) -> float:
-    u, v = (a for a in Axis if a is not axis)
+def side_area(common: Box, axis: Axis) -> float:
+    """How big a box is, seen along an axis. [mm²]"""
+    u, v = _OTHER_AXES[axis]
     return max(0.0, common.size(u)) * max(0.0, common.size(v))
 
 

@@ -25,6 +25,7 @@ SIDES: dict[str, tuple[Axis, int]] = {
     "top": (Axis.HIGH, 1),
 }
 PART, GROUP, KIT, SPACE = "part", "group", "kit", "space"
+SHAPE_KEYS = ("foot", "head", "taper", "section", "outline")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +120,11 @@ class Family:
     def tokens(self) -> tuple[Token, ...]:
         return tokens_of(tuple(self.name.split()))
 
+    @cached_property
+    def is_shaped(self) -> bool:
+        """Whether its words make it anything but a plain box."""
+        return any(key in self.node for key in SHAPE_KEYS)
+
     def copies(self) -> tuple[Copy, ...]:
         return self.scope.common.workings.expand(self)
 
@@ -142,6 +148,7 @@ class Thing:
     contents: Scope | None = None
     copies: tuple[Copy, ...] = ()
     alone: bool = False
+    reaches: dict[Axis, Reach] = field(default_factory=dict)  # as far as they are worked out
 
     @property
     def many_stand(self) -> Seen | None:
@@ -167,7 +174,8 @@ class Thing:
         return f"{outer} {own}" if outer else own
 
     def reach(self, axis: Axis) -> Reach:
-        return self.common.workings.reach(self, axis)
+        found = self.reaches.get(axis)
+        return found if found is not None else self.common.workings.reach(self, axis)
 
 
 @dataclass(eq=False)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import lru_cache, partial
 
 from scantling.piece.facts import NO_FACTS, ShopFacts
 from scantling.piece.language.document import Document, Scalar
@@ -68,9 +68,36 @@ def resolve(
     ResolveError
         With file, line, character, the part and the chain of names that led there, and what to write.
     """
-    planned = None
-    if record.measured:
-        planned = _worked(document, facts, settings, None)
+    return _resolved(_Question(document, facts, record, tuple(sorted(settings.items()))))
+
+
+@dataclass(frozen=True, eq=False)
+class _Question:
+    """What a piece is worked out from. Documents are the same only if they are one and the same."""
+
+    document: Document
+    facts: ShopFacts
+    record: BuildRecord
+    settings: tuple[tuple[str, str], ...]
+
+    def __hash__(self) -> int:
+        return hash((id(self.document), self.settings))
+
+    def __eq__(self, other: object) -> bool:
+        return (
+            isinstance(other, _Question)
+            and self.document is other.document
+            and self.settings == other.settings
+            and self.facts == other.facts
+            and self.record == other.record
+        )
+
+
+@lru_cache(maxsize=32)
+def _resolved(question: _Question) -> Piece:
+    document, facts, record = question.document, question.facts, question.record
+    settings = dict(question.settings)
+    planned = _worked(document, facts, settings, None) if record.measured else None
     built = as_built.as_built(planned.root, record) if planned else None
     worked = _worked(document, facts, settings, built)
     return _piece(worked, planned, record, settings)
@@ -140,9 +167,10 @@ def _text(document: Document, key: str) -> str:
 
 def _look_over(worked: Worked, piece: Piece) -> None:
     """Notices on what is resolved: overlaps, loose touches, sheets of a number."""
+    pairs = tuple(contacts.near_pairs(worked.crowd))
     found = (
-        *contacts.unexplained_overlaps(worked.crowd, piece.joints, piece.unit),
-        *contacts.loose_touches(worked.crowd, piece.joints, piece.hardware),
+        *contacts.unexplained_overlaps(pairs, piece.joints, piece.unit),
+        *contacts.loose_touches(worked.crowd, pairs, piece.joints, piece.hardware),
         *looking_over.sheet_thicknesses(worked.crowd, piece.unit),
     )
     for notice in found:
