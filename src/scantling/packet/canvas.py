@@ -14,7 +14,7 @@ from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
 
-FONT = "Source Sans 3, Helvetica, Arial, sans-serif"
+FONT = "'Source Sans 3', Helvetica, Arial, sans-serif"
 INK = "#1c1a17"
 QUIET = "#6b645a"
 # A width in em that is enough for any digit of the shipped face; measured on its widths (497/1000).

@@ -21,14 +21,26 @@ def packet_pdf(data: Data, paper: Paper) -> bytes:
 
     Characters the print face lacks are shown as a box, and the packet says in which texts.
     """
+    text = _printable(data, paper)
+    compiled = _setter().compile(format="pdf", timestamp=0, pdf_standards=["ua-1"], sys_inputs={"data": text})
+    assert isinstance(compiled, bytes)
+    return compiled
+
+
+def packet_pages(data: Data, paper: Paper, dots_per_inch: float) -> list[bytes]:
+    """Every page of the packet as a PNG picture."""
+    text = _printable(data, paper)
+    compiled = _setter().compile(format="png", ppi=dots_per_inch, sys_inputs={"data": text})
+    pages = compiled if isinstance(compiled, list) else [compiled]
+    return [page for page in pages if page]
+
+
+def _printable(data: Data, paper: Paper) -> str:
     legible = Legible()
     shown = legible.data(data)
     assert isinstance(shown, dict)
     shown |= {"paper": _PAPERS[paper], "unprintable": legible.changed}
-    text = json.dumps(shown, ensure_ascii=False, sort_keys=True)
-    compiled = _setter().compile(format="pdf", timestamp=0, pdf_standards=["ua-1"], sys_inputs={"data": text})
-    assert isinstance(compiled, bytes)
-    return compiled
+    return json.dumps(shown, ensure_ascii=False, sort_keys=True)
 
 
 @lru_cache(maxsize=1)
