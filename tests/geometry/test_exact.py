@@ -8,7 +8,7 @@ from math import cos, pi, radians, sin
 import pytest
 
 from scantling.errors import MissingTool
-from scantling.geometry import scene_of, write_step
+from scantling.geometry import StepFailed, scene_of, write_step
 from scantling.joinery.features import Addition, Cope, Cut, Hole, Prism, Shaped, Trim
 from scantling.piece.model import (
     ArchWork,
@@ -88,6 +88,37 @@ def samples(by_hand):
             shape=Shape(Lean(Face.BOTTOM, (-60, -50)), Taper(Face.BOTTOM, 22, 350, frozenset())),
             features={"cuts": (Cut(Box((15, 0, 400), (25, 18, 460)), Face.FRONT, "mortise", "a", True),)},
         ),
+        "turned leg": p(
+            "turned leg",
+            (0, 0, 0),
+            (40, 40, 500),
+            shape=Shape(
+                Lean(Face.BOTTOM, (-60, -50)), Taper(Face.BOTTOM, 22, 350, frozenset()), Section.ROUND
+            ),
+            features={"holes": (Hole((20, 0, 430), (0, 1, 0), 16, 20, "tenon", "a"),)},
+        ),
+        "oval leg": p(
+            "oval leg",
+            (0, 0, 0),
+            (40, 30, 400),
+            shape=Shape(taper=Taper(Face.TOP, 15, 100, frozenset({Face.LEFT})), section=Section.OVAL),
+        ),
+        "seat": p(
+            "seat",
+            (0, 0, 0),
+            (330, 330, 38),
+            grain=Axis.WIDE,
+            shape=Shape(outline=Outline(OutlineKind.ROUND, Face.TOP)),
+            work=(DishWork(Face.TOP, 9, 25), every_edge(EdgeKind.ROUND_OVER, 6)),
+            features={"holes": (Hole((80, 165, 38), (-0.28, 0.0, -0.96), 25, 60, "tenon", "a", True),)},
+        ),
+        "tray": p(
+            "tray",
+            (0, 0, 0),
+            (400, 300, 20),
+            shape=Shape(outline=Outline(OutlineKind.OVAL, Face.TOP)),
+            work=(every_edge(EdgeKind.RABBET, 6),),
+        ),
         "stick": p("stick", (0, 0, 0), (30, 24, 500), shape=Shape(section=Section.OVAL)),
         "column": p("column", (0, 0, 0), (90, 90, 500), shape=Shape(section=Section.OCTAGON)),
         "round top": p(
@@ -143,7 +174,8 @@ def samples(by_hand):
     }
 
 
-NAMES = ["rail", "tails", "leaning leg", "stick", "column", "round top", "apron", "foot", "lid", "shelf"]
+NAMES = ["rail", "tails", "leaning leg", "turned leg", "oval leg", "stick", "column", "seat", "tray"]
+NAMES += ["round top", "apron", "foot", "lid", "shelf"]
 
 
 @needs_ocp
@@ -222,6 +254,14 @@ def test_without_ocp_it_says_what_to_install(by_hand, tmp_path, monkeypatch):
     scene = scene_of(by_hand.piece(by_hand.part("a", (0, 0, 0), (9, 9, 9), grain=Axis.WIDE)))
     with pytest.raises(MissingTool, match=r"scantling\[step\]"):
         write_step(scene, tmp_path / "piece.step")
+
+
+@needs_ocp
+def test_a_slow_step_file_is_left_out(by_hand, tmp_path):
+    """The child is ended in time, and the message says that nothing else is missing."""
+    scene = scene_of(by_hand.piece(by_hand.part("a", (0, 0, 0), (9, 9, 9), grain=Axis.WIDE)))
+    with pytest.raises(StepFailed, match=r"not ready within 0.05 seconds.*complete without it"):
+        write_step(scene, tmp_path / "piece.step", seconds=0.05)
 
 
 def test_circle_of_the_apron(by_hand, solid_of_part):

@@ -13,7 +13,7 @@ from scantling.geometry.motions import after, inverse, motion_placement
 from scantling.geometry.poses import carried_by, pose_placements, pose_steps
 from scantling.geometry.scene import FoundContact, Hit, Mass, Overlap, Scene, Solid, scene_of
 from scantling.geometry.shading import shaded_picture
-from scantling.geometry.step import write_step
+from scantling.geometry.step import StepFailed, write_step
 from scantling.geometry.sweep import first_hit, hits_of
 from scantling.geometry.tones import TONES, tone_named, wood_tone
 from scantling.geometry.view import View
@@ -31,6 +31,7 @@ __all__ = [
     "Segment",
     "ShadedPicture",
     "Solid",
+    "StepFailed",
     "View",
     "after",
     "carried_by",

@@ -5,8 +5,6 @@ A straight edge of a box is cut by a prism along each run; a board with an outli
 
 from __future__ import annotations
 
-from math import cos, pi, sin
-
 from scantling.geometry.cutters import grown
 from scantling.geometry.primitives import (
     REACH,
@@ -19,7 +17,6 @@ from scantling.geometry.primitives import (
     Rim,
     anticlockwise,
 )
-from scantling.geometry.profile import inner_factor, sides_of_circle
 from scantling.geometry.shapes import outline_frame, outlined
 from scantling.geometry.view import View
 from scantling.joinery.edge_runs import EdgeRun, drop_of
@@ -137,25 +134,16 @@ def _all_round(work: EdgeWork, face: Face, box: Box, shape: Shape) -> Rim:
     return Rim(board.frame, board.outer, level, side, _run(work))
 
 
-def _run(work: EdgeWork) -> tuple[tuple[float, float], ...]:
-    """The cut as (inward, down) points from the broad face to the edge."""
+def _run(work: EdgeWork) -> tuple[tuple[float, float, bool], ...]:
+    """The cut as (inward, down, rounded) corners from the broad face to the edge."""
     size, drop = work.size, drop_of(work)
     match work.kind:
         case EdgeKind.RABBET:
-            return ((size, 0.0), (size, drop))
+            return ((size, 0.0, False), (size, drop, False))
         case EdgeKind.CHAMFER | EdgeKind.BEVEL:
-            return ((size, 0.0), (0.0, drop))
+            return ((size, 0.0, False), (0.0, drop, False))
         case EdgeKind.ROUND_OVER:
-            return _quarter(size)
-
-
-def _quarter(size: float) -> tuple[tuple[float, float], ...]:
-    """A quarter round by chords that keep its area, from the broad face to the edge."""
-    chords = sides_of_circle(size) // 4
-    step = pi / 2 / chords
-    reach = size * inner_factor(step, chords)
-    inner = [(size - reach * sin(i * step), size - reach * cos(i * step)) for i in range(1, chords)]
-    return ((size, 0.0), *inner, (0.0, size))
+            return ((size, 0.0, False), (0.0, size, True))
 
 
 def _arch(work: ArchWork, box: Box) -> Prism:

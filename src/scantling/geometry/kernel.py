@@ -12,25 +12,44 @@ import numpy as np
 from manifold3d import CrossSection, Manifold, Mesh64, OpType, triangulate
 from numpy.typing import NDArray
 
-from scantling.geometry.primitives import REACH, Bowl, Frame, Loft, Outer, Plane, Primitive, Prism, Rim
-from scantling.geometry.profile import flattened
+from scantling.geometry.primitives import (
+    REACH,
+    Bowl,
+    Frame,
+    Loft,
+    Outer,
+    Plane,
+    Primitive,
+    Prism,
+    Rim,
+    Stick,
+)
+from scantling.geometry.profile import (
+    CHORD,
+    ellipse_points,
+    flattened,
+    quarter_points,
+    sides_of_circle,
+)
 
 FACETS = 1 << 15  # facets a surface may have
 Array = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 
-def solid_of(shape: Primitive) -> Manifold:
-    """The mesh solid of one primitive."""
+def solid_of(shape: Primitive, chord: float = CHORD) -> Manifold:
+    """The mesh solid of one primitive; flats leave its arcs by no more than `chord`. [mm]"""
     match shape:
         case Prism():
-            return _prism(shape)
+            return _prism(shape, chord)
         case Loft():
-            return _loft(np.array(shape.rings), shape.smooth)
+            return _loft(np.array(shape.rings), False)
+        case Stick():
+            return _stick(shape, chord)
         case Bowl():
-            return _bowl(shape)
+            return _bowl(shape, chord)
         case Rim():
-            return _rim(shape)
+            return _rim(shape, chord)
 
 
 def crosses_itself(shape: Primitive) -> bool:
@@ -67,10 +86,10 @@ def in_frame(frame: Frame, flat: Array, level: float | Array) -> Array:
     return np.asarray(o + flat[:, :1] * u + flat[:, 1:2] * v + np.reshape(level, (-1, 1)) * w)
 
 
-def _prism(shape: Prism) -> Manifold:
-    loops = [_labelled(shape.outer, False, 2)]
+def _prism(shape: Prism, chord: float) -> Manifold:
+    loops = [_labelled(shape.outer, False, 2, chord)]
     if shape.hole is not None:
-        loops.append(_labelled(shape.hole, True, 2 + len(loops[0][0])))
+        loops.append(_labelled(shape.hole, True, 2 + len(loops[0][0]), chord))
     flat = np.vstack([points for points, _ in loops])
     n = len(flat)
     verts = np.vstack([in_frame(shape.frame, flat, shape.low), in_frame(shape.frame, flat, shape.high)])
@@ -87,17 +106,30 @@ def _prism(shape: Prism) -> Manifold:
     return _manifold(verts, tris, ids)
 
 
-def _labelled(outer: Outer, turned: bool, first: int) -> tuple[Array, Whole]:
+def _labelled(outer: Outer, turned: bool, first: int, chord: float) -> tuple[Array, Whole]:
     """Points of a loop (turned clockwise for a hole) and the face id of each side, surfaces from `first`."""
-    points, surfaces = flattened(outer)
+    points, surfaces = flattened(outer, chord)
     flat, ids = np.array(points), np.array(surfaces, dtype=np.int64)
     if turned:
         flat, ids = flat[::-1], np.roll(ids[::-1], -1)
     return flat, (ids + first) * FACETS + np.arange(len(flat))
 
 
+def _stick(shape: Stick, chord: float) -> Manifold:
+    """Every station with as many sides as the thickest needs."""
+    thickest = max(max(section.radius_u, section.radius_v) for _, section in shape.stations)
+    n = sides_of_circle(thickest, chord)
+    rings = [
+        in_frame(shape.frame, np.array(ellipse_points(section, n)), at) for at, section in shape.stations
+    ]
+    return _loft(np.array(rings), True)
+
+
 def _loft(rings: Array, smooth: bool) -> Manifold:
-    """`rings`: (stations, n, 3); the ends are closed by triangles in their own plane."""
+    """`rings`: (stations, n, 3); the ends are closed by triangles in their own plane.
+
+    `smooth`: the sides are one curved surface, not a face each.
+    """
     stations, n, _ = rings.shape
     caps = _cap(rings[0])
     tris, ids = [caps[:, ::-1], caps + (stations - 1) * n], [np.zeros(n - 2), np.full(n - 2, FACETS)]
@@ -129,9 +161,9 @@ def _manifold(verts: Array, tris: Whole, ids: Whole) -> Manifold:
     return Manifold(mesh)
 
 
-def _bowl(shape: Bowl) -> Manifold:
+def _bowl(shape: Bowl, chord: float) -> Manifold:
     """A mesh sphere has less than a sphere's volume: it is grown until they agree."""
-    ball = Manifold.sphere(1.0, 48)
+    ball = Manifold.sphere(1.0, 48 if chord <= CHORD else 24)
     grow = float((4 / 3 * pi / ball.volume()) ** (1 / 3))
     f = shape.frame
     columns = [np.multiply(axis, r * grow) for axis, r in zip((f.u, f.v, f.w), shape.radii, strict=True)]
@@ -140,25 +172,34 @@ def _bowl(shape: Bowl) -> Manifold:
     return _manifold(mesh.vert_properties[:, :3], mesh.tri_verts.astype(np.int64), ids)
 
 
-def _rim(shape: Rim) -> Manifold:
-    slab, core = rim_rings(shape)
+def _rim(shape: Rim, chord: float) -> Manifold:
+    slab, core = rim_rings(shape, chord)
     return _loft(np.array(slab), False) - _loft(np.array(core), True)
 
 
-def rim_rings(shape: Rim) -> tuple[list[Array], list[Array]]:
+def rim_rings(shape: Rim, chord: float = CHORD) -> tuple[list[Array], list[Array]]:
     """A rim as a slab at the edge's height, grown past it, less the shaped core that stays: rings of both.
 
     Each ring is (n, 3), lowest first along the frame's w.
     """
-    flat = np.array(flattened(shape.outer)[0])
-    deepest = max(down for _, down in shape.profile)
-    first, last = shape.profile[0][0], shape.profile[-1][0]
-    stations = [(first, -2 * REACH), *shape.profile, (last, deepest + 2 * REACH)]
+    flat = np.array(flattened(shape.outer, chord)[0])
+    profile = _rim_points(shape, chord)
+    deepest = max(down for _, down in profile)
+    first, last = profile[0][0], profile[-1][0]
+    stations = [(first, -2 * REACH), *profile, (last, deepest + 2 * REACH)]
     levels = [(inward, shape.level - shape.side * down) for inward, down in stations]
     slab = sorted((shape.level + shape.side * REACH, shape.level - shape.side * deepest))
     core = [in_frame(shape.frame, inset(flat, inward), level) for inward, level in levels]
     slabs = [in_frame(shape.frame, inset(flat, -REACH), level) for level in slab]
     return slabs, core if shape.side < 0 else core[::-1]
+
+
+def _rim_points(shape: Rim, chord: float) -> list[tuple[float, float]]:
+    """The profile of a rim by (inward, down) points."""
+    points: list[tuple[float, float]] = []
+    for inward, down, rounded in shape.profile:
+        points += [*(quarter_points(down, chord) if rounded else []), (inward, down)]
+    return points
 
 
 def inset(flat: Array, by: float) -> Array:

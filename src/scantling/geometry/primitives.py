@@ -64,13 +64,17 @@ class Prism:
 
 @dataclass(frozen=True, slots=True)
 class Loft:
-    """Rings of as many points each, joined by ruled faces; anticlockwise seen from the last.
-
-    `smooth`: the sides are one curved surface, not a face each.
-    """
+    """Rings of as many corners each, joined by ruled faces; anticlockwise seen from the last."""
 
     rings: tuple[Ring3, ...]
-    smooth: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Stick:
+    """A round or oval stick along w of `frame`: (w, section) at each station, joined straight."""
+
+    frame: Frame
+    stations: tuple[tuple[float, Round], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,8 @@ class Bowl:
 class Rim:
     """What edge work takes from a shaped board all round: between the edge of `outer` and a profile.
 
-    `profile`: (inward from the edge, down from w = `level`) from the broad face to the edge face;
+    `profile`: (inward from the edge, down from w = `level`, rounded) from the broad face to the edge face;
+    where `rounded`, the line *to* that corner is a quarter round, convex from outside.
     `level` is the broad face, `side` +1 when the wood lies below it, -1 when above.
     """
 
@@ -93,7 +98,7 @@ class Rim:
     outer: Outer
     level: float
     side: int
-    profile: tuple[tuple[float, float], ...]
+    profile: tuple[tuple[float, float, bool], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +109,7 @@ class Plane:
     normal: Vec3
 
 
-Primitive = Prism | Loft | Bowl | Rim
+Primitive = Prism | Loft | Stick | Bowl | Rim
 
 UNIT = (
     (1.0, 0.0, 0.0),

@@ -7,25 +7,26 @@ from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 from scantling.geometry.primitives import Corner, Loop, Outer, Round
 
 CHORD = 0.05  # mm: how far a chord may leave its arc
+DRAWN = 0.25  # mm: the same where a solid is only drawn; less than a line's width at half size
 FEWEST = 12  # sides of a full circle
 
 Points = list[tuple[float, float]]
 
 
-def flattened(outer: Outer) -> tuple[Points, list[int]]:
+def flattened(outer: Outer, chord: float = CHORD) -> tuple[Points, list[int]]:
     """Points anticlockwise, and for each the surface of the side that *leaves* it.
 
     All chords of one arc share a surface. The polygon's area equals the shape's.
     """
     if isinstance(outer, Round):
-        points = _ellipse(outer)
+        points = ellipse_points(outer, sides_of_circle(max(outer.radius_u, outer.radius_v), chord))
         return points, [0] * len(points)
-    return _loop(outer)
+    return _loop(outer, chord)
 
 
-def sides_of_circle(radius: float) -> int:
+def sides_of_circle(radius: float, chord: float = CHORD) -> int:
     """Sides of a circle's polygon: a multiple of 4, enough to stay within the chord tolerance."""
-    wanted = pi / acos(max(0.0, 1 - CHORD / max(radius, CHORD)))
+    wanted = pi / acos(max(0.0, 1 - chord / max(radius, chord)))
     return max(FEWEST, 4 * ceil(wanted / 4))
 
 
@@ -34,8 +35,8 @@ def equal_area_factor(sides: int) -> float:
     return sqrt((2 * pi / sides) / sin(2 * pi / sides))
 
 
-def _ellipse(shape: Round) -> Points:
-    n = sides_of_circle(max(shape.radius_u, shape.radius_v))
+def ellipse_points(shape: Round, n: int) -> Points:
+    """An ellipse as a polygon of `n` sides with its area."""
     factor = equal_area_factor(n)
     a, b = shape.radius_u * factor, shape.radius_v * factor
     # Half a step round, so that flats and not corners lie at the box's faces.
@@ -43,7 +44,7 @@ def _ellipse(shape: Round) -> Points:
     return [(shape.u + a * cos(t), shape.v + b * sin(t)) for t in turns]
 
 
-def _loop(loop: Loop) -> tuple[Points, list[int]]:
+def _loop(loop: Loop, chord: float) -> tuple[Points, list[int]]:
     points: Points = []
     surfaces: list[int] = []
     corners = loop.corners
@@ -52,25 +53,25 @@ def _loop(loop: Loop) -> tuple[Points, list[int]]:
         points.append((here[0], here[1]))
         surfaces.append(i)
         if then[2]:
-            between = _arc_points(here, then)
+            between = _arc_points(here, then, chord)
             points.extend(between)
             surfaces.extend([i] * len(between))
     return points, surfaces
 
 
-def _arc(chord: float, rise: float) -> tuple[float, float]:
-    """Radius and angle [rad] of the arc over a chord with that rise."""
-    radius = (chord * chord / 4 + rise * rise) / (2 * rise)
-    return radius, 4 * atan2(rise, chord / 2)
+def _arc(across: float, rise: float) -> tuple[float, float]:
+    """Radius and angle [rad] of the arc over a line `across` long with that rise."""
+    radius = (across * across / 4 + rise * rise) / (2 * rise)
+    return radius, 4 * atan2(rise, across / 2)
 
 
-def _arc_points(here: Corner, then: Corner) -> Points:
+def _arc_points(here: Corner, then: Corner, chord: float) -> Points:
     """Points strictly between two corners on the arc that bulges to the right of the way."""
-    chord = hypot(then[0] - here[0], then[1] - here[1])
-    radius, angle = _arc(chord, abs(then[2]))
-    n = max(3, ceil(sides_of_circle(radius) * angle / (2 * pi)))
+    across = hypot(then[0] - here[0], then[1] - here[1])
+    radius, angle = _arc(across, abs(then[2]))
+    n = max(3, ceil(sides_of_circle(radius, chord) * angle / (2 * pi)))
     side = 1.0 if then[2] > 0 else -1.0
-    along = ((then[0] - here[0]) / chord, (then[1] - here[1]) / chord)
+    along = ((then[0] - here[0]) / across, (then[1] - here[1]) / across)
     outward = (along[1] * side, -along[0] * side)
     middle = ((here[0] + then[0]) / 2, (here[1] + then[1]) / 2)
     back = radius - abs(then[2])
@@ -93,3 +94,11 @@ def inner_factor(step: float, n: int) -> float:
     """
     right = n * step / sin(step)
     return (sqrt(1 + (n - 2) * right) - 1) / (n - 2)
+
+
+def quarter_points(size: float, chord: float) -> Points:
+    """(inward, down) points strictly within a round-over of `size`; the fan of chords keeps its area."""
+    chords = max(3, sides_of_circle(size, chord) // 4)
+    step = pi / 2 / chords
+    reach = size * inner_factor(step, chords)
+    return [(size - reach * sin(i * step), size - reach * cos(i * step)) for i in range(1, chords)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, pi, sin
+from math import hypot
 
 from scantling.geometry.primitives import (
     Corner,
@@ -14,11 +14,11 @@ from scantling.geometry.primitives import (
     Prism,
     Ring3,
     Round,
+    Stick,
     along_axis,
     anticlockwise,
     block,
 )
-from scantling.geometry.profile import equal_area_factor, sides_of_circle
 from scantling.geometry.view import View
 from scantling.piece.model import (
     TOUCH,
@@ -35,14 +35,15 @@ from scantling.piece.model import (
 )
 
 
-def base_of(box: Box, shape: Shape, grain: Axis) -> tuple[Prism | Loft, tuple[Plane, ...]]:
+def base_of(box: Box, shape: Shape, grain: Axis) -> tuple[Prism | Loft | Stick, tuple[Plane, ...]]:
     """The shaped stick or board before any machining, and the planes that cut its ends level."""
     if shape.outline is not None:
         return outlined(box, shape.outline), ()
     if shape.lean is not None:
         return _leaning(box, shape, shape.lean)
     if shape.taper is not None:
-        return _lofted(box, shape, shape.taper.end.axis), ()
+        axis = shape.taper.end.axis
+        return _through(_stations(box, shape.taper, axis), along_axis(axis), shape.section), ()
     return straight(box, shape.section, grain), ()
 
 
@@ -122,81 +123,78 @@ def _without_doubles(corners: tuple[Corner, ...]) -> Loop:
     return Loop(tuple(kept))
 
 
-def _leaning(box: Box, shape: Shape, lean: Lean) -> tuple[Loft, tuple[Plane, ...]]:
+def _leaning(box: Box, shape: Shape, lean: Lean) -> tuple[Loft | Stick, tuple[Plane, ...]]:
     """A stick from a centre in one end's level to a shifted centre in the other's, ends cut level."""
-    upright = _lofted(box, shape, Axis.HIGH)
     low, high = box.low[2], box.high[2]
     sign = -1.0 if lean.end == Face.BOTTOM else 1.0
     slope = (lean.shift[0] / (high - low) * sign, lean.shift[1] / (high - low) * sign)
     fixed = high if lean.end == Face.BOTTOM else low
     if shape.section == Section.LEVEL:
-        return Loft(tuple(_sheared(ring, slope, fixed) for ring in upright.rings), upright.smooth), ()
+        upright = _lofted(box, shape, Axis.HIGH)
+        return Loft(tuple(_sheared(ring, slope, fixed) for ring in upright.rings)), ()
     spread = 1.0 + hypot(*slope) * hypot(box.size(Axis.WIDE), box.size(Axis.DEEP))
-    rings = _stretched(upright.rings, spread)
     middle = box.centre
-    turned = tuple(_turned(ring, slope, (middle[0], middle[1], fixed)) for ring in rings)
+    frame, long = _leaning_frame(slope, (middle[0], middle[1], fixed))
+    stations = [
+        ((at - fixed) * long, _shifted(u, -middle[0]), _shifted(v, -middle[1]))
+        for at, u, v in _carried_on(_stations(box, shape.taper, Axis.HIGH), spread)
+    ]
     ends = (Plane((0.0, 0.0, low), (0.0, 0.0, -1.0)), Plane((0.0, 0.0, high), (0.0, 0.0, 1.0)))
-    return Loft(turned, upright.smooth), ends
+    return _through(stations, frame, shape.section), ends
 
 
 def _sheared(ring: Ring3, slope: tuple[float, float], fixed: float) -> Ring3:
     return tuple((x + slope[0] * (z - fixed), y + slope[1] * (z - fixed), z) for x, y, z in ring)
 
 
-def _turned(ring: Ring3, slope: tuple[float, float], pivot: Vec3) -> Ring3:
-    """An upright ring at height z moved onto the leaning axis and turned square to it.
+def _leaning_frame(slope: tuple[float, float], pivot: Vec3) -> tuple[Frame, float]:
+    """The upright frame at `pivot` turned the shortest way onto the leaning axis d, and length per rise.
 
-    Shortest turn of (0, 0, 1) onto the axis d: the formula of Rodrigues with d's parts.
+    The formula of Rodrigues for the turn of (0, 0, 1) onto d, with d's parts.
     """
     long = (1 + slope[0] ** 2 + slope[1] ** 2) ** 0.5
     dx, dy, dz = slope[0] / long, slope[1] / long, 1 / long
-    rows = (
-        (1 - dx * dx / (1 + dz), -dx * dy / (1 + dz), dx),
-        (-dx * dy / (1 + dz), 1 - dy * dy / (1 + dz), dy),
-        (-dx, -dy, dz),
-    )
-    out = []
-    for x, y, z in ring:
-        rise = z - pivot[2]
-        p = (x - pivot[0], y - pivot[1], 0.0)
-        a, b, c = (r[0] * p[0] + r[1] * p[1] for r in rows)
-        out.append((pivot[0] + slope[0] * rise + a, pivot[1] + slope[1] * rise + b, z + c))
-    return tuple(out)
-
-
-def _stretched(rings: tuple[Ring3, ...], by: float) -> tuple[Ring3, ...]:
-    """The first and last ring carried on outward along the stick, by `by` in height."""
-    return (_beyond(rings[1], rings[0], by), *rings[1:-1], _beyond(rings[-2], rings[-1], by))
-
-
-def _beyond(inner: Ring3, end: Ring3, by: float) -> Ring3:
-    k = 1 + by / abs(end[0][2] - inner[0][2])
-    return tuple(
-        (a[0] + (b[0] - a[0]) * k, a[1] + (b[1] - a[1]) * k, a[2] + (b[2] - a[2]) * k)
-        for a, b in zip(inner, end, strict=True)
-    )
+    u = (1 - dx * dx / (1 + dz), -dx * dy / (1 + dz), -dx)
+    v = (-dx * dy / (1 + dz), 1 - dy * dy / (1 + dz), -dy)
+    return Frame(pivot, u, v, (dx, dy, dz)), long
 
 
 def _lofted(box: Box, shape: Shape, axis: Axis) -> Loft:
-    """A stick along `axis` through its stations: both ends and where a taper begins."""
-    spans = _stations(box, shape.taper, axis)
-    smooth = shape.section in (Section.ROUND, Section.OVAL)
-    unit = _unit_section(shape.section, max(box.size(a) for a in Axis if a != axis) / 2)
-    frame = along_axis(axis)
-    rings = tuple(
+    """A stick of flat sides along `axis` through its stations: both ends and where a taper begins."""
+    return _loft_through(_stations(box, shape.taper, axis), along_axis(axis), shape.section)
+
+
+def _through(stations: list[Station], frame: Frame, section: Section) -> Loft | Stick:
+    if section not in (Section.ROUND, Section.OVAL):
+        return _loft_through(stations, frame, section)
+    return Stick(
+        frame,
         tuple(
-            frame.point((u1 + u2) / 2 + (u2 - u1) / 2 * a, (v1 + v2) / 2 + (v2 - v1) / 2 * b, at)
-            for a, b in unit
-        )
-        for at, (u1, u2), (v1, v2) in spans
+            (at, Round((u1 + u2) / 2, (v1 + v2) / 2, (u2 - u1) / 2, (v2 - v1) / 2))
+            for at, (u1, u2), (v1, v2) in stations
+        ),
     )
-    return Loft(rings, smooth)
+
+
+def _loft_through(stations: list[Station], frame: Frame, section: Section) -> Loft:
+    unit = _octagon() if section == Section.OCTAGON else _SQUARE
+    return Loft(
+        tuple(
+            tuple(
+                frame.point((u1 + u2) / 2 + (u2 - u1) / 2 * a, (v1 + v2) / 2 + (v2 - v1) / 2 * b, at)
+                for a, b in unit
+            )
+            for at, (u1, u2), (v1, v2) in stations
+        )
+    )
 
 
 Span = tuple[float, float]
+Station = tuple[float, Span, Span]  # where along the stick, and its section there
+_SQUARE = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
 
 
-def _stations(box: Box, taper: Taper | None, axis: Axis) -> list[tuple[float, Span, Span]]:
+def _stations(box: Box, taper: Taper | None, axis: Axis) -> list[Station]:
     u, v = Axis((axis + 1) % 3), Axis((axis + 2) % 3)
     full = {a: (box.low[a], box.high[a]) for a in (u, v)}
     low, high = box.low[axis], box.high[axis]
@@ -221,18 +219,24 @@ def _tapered_span(full: Span, axis: Axis, taper: Taper) -> Span:
     return (middle - taper.to / 2, middle + taper.to / 2)
 
 
-def _unit_section(section: Section, radius: float) -> list[tuple[float, float]]:
-    """Corners of the section that fills the square from -1 to 1, anticlockwise."""
-    match section:
-        case Section.SQUARE | Section.LEVEL:
-            return [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
-        case Section.OCTAGON:
-            return _octagon()
-        case Section.ROUND | Section.OVAL:
-            n = sides_of_circle(radius)
-            k = equal_area_factor(n)
-            turns = [2 * pi * (i + 0.5) / n for i in range(n)]
-            return [(k * cos(t), k * sin(t)) for t in turns]
+def _carried_on(stations: list[Station], by: float) -> list[Station]:
+    """The first and last station moved outward along the stick, by `by`."""
+    first = _beyond(stations[1], stations[0], by)
+    return [first, *stations[1:-1], _beyond(stations[-2], stations[-1], by)]
+
+
+def _beyond(inner: Station, end: Station, by: float) -> Station:
+    k = 1 + by / abs(end[0] - inner[0])
+
+    def on(a: float, b: float) -> float:
+        return a + (b - a) * k
+
+    (at, u, v), (far, p, q) = inner, end
+    return on(at, far), (on(u[0], p[0]), on(u[1], p[1])), (on(v[0], q[0]), on(v[1], q[1]))
+
+
+def _shifted(span: Span, by: float) -> Span:
+    return span[0] + by, span[1] + by
 
 
 def _octagon() -> list[tuple[float, float]]:

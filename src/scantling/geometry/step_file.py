@@ -7,6 +7,7 @@ from pathlib import Path
 
 from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_Static
+from OCP.Message import Message
 from OCP.Quantity import Quantity_Color, Quantity_TypeOfColor
 from OCP.STEPCAFControl import STEPCAFControl_Writer
 from OCP.TCollection import TCollection_ExtendedString
@@ -20,6 +21,7 @@ from scantling.geometry.step import StepPart
 
 def write_document(parts: Sequence[StepPart], path: Path) -> None:
     """Build every part and write the file; raises OSError when it cannot be written."""
+    Message.DefaultMessenger_s().ChangePrinters().Clear()
     document = TDocStd_Document(TCollection_ExtendedString("XmlXCAF"))
     shapes = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     colours = XCAFDoc_DocumentTool.ColorTool_s(document.Main())
