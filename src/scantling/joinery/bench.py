@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from scantling.joinery import rules
 from scantling.joinery.meeting import Meeting, end_faces, is_solid, touches_end
@@ -45,15 +45,15 @@ class Bench:
 
     def said(self, mm: float) -> str:
         """A length in both units."""
-        return dual(round(mm, 6), self.style)
+        return _dual(round(mm, 6), self.style)
 
     def plain(self, mm: float) -> str:
         """A length in the maker's unit."""
-        return format_length(round(mm, 6), self.style).text
+        return _shown(round(mm, 6), self.style).text
 
     def number(self, mm: float) -> str:
         """A length in the maker's unit, without its name: `3/8`."""
-        return format_length(round(mm, 6), self.style).number
+        return _shown(round(mm, 6), self.style).number
 
     def rounded(self, mm: float) -> float:
         return snapped(mm, self.step)
@@ -167,3 +167,7 @@ def _covers(m: Meeting, part: Part, face: Face, at: Vec3) -> bool:
 
 def _inside(low: Vec3, high: Vec3, at: Vec3) -> bool:
     return all(l - _REACH <= x <= h + _REACH for l, x, h in zip(low, at, high, strict=True))
+
+
+_dual = lru_cache(maxsize=4096)(dual)
+_shown = lru_cache(maxsize=4096)(format_length)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 from math import sqrt
 
 from scantling.joinery.features import Addition, Cut, Feature, Hole, Prism, Shaped
@@ -22,11 +23,12 @@ def bounds_of(feature: Feature) -> Box | None:
             return None
 
 
+@lru_cache(maxsize=16384)
 def _hole_bounds(hole: Hole) -> Box:
-    tip, radius = tip_of(hole), hole.diameter / 2
-    sides = [radius * sqrt(max(0.0, 1.0 - d * d)) for d in hole.direction]
-    low = tuple(min(a, b) - s for a, b, s in zip(hole.at, tip, sides, strict=True))
-    high = tuple(max(a, b) + s for a, b, s in zip(hole.at, tip, sides, strict=True))
+    low, high = [0.0] * 3, [0.0] * 3
+    for i, (at, d) in enumerate(zip(hole.at, hole.direction, strict=True)):
+        tip, side = at + d * hole.deep, hole.diameter / 2 * sqrt(max(0.0, 1.0 - d * d))
+        low[i], high[i] = (at if at < tip else tip) - side, (tip if at < tip else at) + side
     return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
@@ -51,8 +53,8 @@ def round_all(boxes: Iterable[Box]) -> Box | None:
     found = list(boxes)
     if not found:
         return None
-    low = tuple(min(b.low[i] for b in found) for i in range(3))
-    high = tuple(max(b.high[i] for b in found) for i in range(3))
+    low = tuple(map(min, zip(*(box.low for box in found), strict=True)))
+    high = tuple(map(max, zip(*(box.high for box in found), strict=True)))
     return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from scantling.errors import Place
 from scantling.joinery import rules
@@ -60,6 +61,7 @@ class _Group:
     features: tuple[Bounded, ...]
 
 
+@lru_cache(maxsize=4096)
 def _group(owner: str, features: tuple[Feature, ...]) -> _Group | None:
     bounded = tuple((f, box) for f in features if (box := bounds_of(f)) is not None)
     whole = round_all(box for _, box in bounded)
