@@ -135,3 +135,48 @@ def test_what_is_no_material(small, size, says):
     with pytest.raises((ReadError, ResolveError)) as caught:
         small(text, head=HEAD)
     assert says in str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("of", "thick", "species"),
+    [
+        # source: dressed 2x4 1 1/2 in (American Softwood Lumber Standard PS 20, table 3); the others as written
+        ("pine 2x4", 38.1, "pine, eastern white"),
+        ("cherry 22", 22.0, "cherry, black"),
+        ("cherry 22 or walnut 20", 22.0, "cherry, black"),
+        ("Birch  Plywood 18", 17.6, "birch plywood"),
+    ],
+)
+def test_a_part_may_say_its_wood_itself(small, of, thick, species):
+    text = f"parts: {{a: {{of: {of}, wide: thick right from left, deep: 90 back from front, high: bottom to top}}}}\n"
+    part = small(text, MEASURED, head=HEAD).part("a")
+    assert part.box.sizes[0] == pytest.approx(thick)
+    assert part.material.text.lower().split() == of.partition(" or ")[0].lower().split()
+    assert part.material.species == species
+    piece = small("materials: {wood: ash 20}\n" + text, MEASURED, head=HEAD)
+    assert [m.species for m in piece.materials] == ["ash, white", species]
+
+
+def test_named_materials_stand_before_woods(small):
+    # a maker may call a material by a wood's name, or with a number in it
+    text = "materials: {cherry: walnut 25, wood 2: ash 30}\nparts:\n  a: {of: cherry, wide: thick right from left, deep: 90 back from front, high: bottom to top}\n  b: {of: wood 2, wide: thick left from right, deep: 90 back from front, high: bottom to top}\n"
+    piece = small(text, head=HEAD)
+    assert [round(piece.part(name).box.sizes[0], 3) for name in ("a", "b")] == [25, 30]
+
+
+@pytest.mark.parametrize(
+    ("of", "says"),
+    [
+        ("wod", 'no material is called "wod" (nearest: "wood")'),
+        ("chery 3/4 in", 'no wood or sheet is called "chery" (nearest: cherry, cedar)'),
+        (
+            "any of ash 25 or oak 25",
+            "write `materials: {board: any of ash 25 or oak 25}` and here `of: board`",
+        ),
+    ],
+)
+def test_no_such_wood(small, of, says):
+    text = f"materials: {{wood: cherry 19}}\nparts: {{a: {{of: {of}, wide: 20 right from left, deep: 90 back from front, high: bottom to top}}}}\n"
+    with pytest.raises((ReadError, ResolveError)) as caught:
+        small(text, head=HEAD)
+    assert says in str(caught.value)

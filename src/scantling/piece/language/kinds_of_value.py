@@ -108,6 +108,7 @@ GLUE = Phrase("glue", parse.parse_glue, "front 3")
 TARGET = Phrase("thing or its face", parse.parse_target, "top of head post")
 OPTIONS = Phrase("options", parse.parse_options, "rabbet or dowels")
 MATERIAL = Phrase("material", parse.parse_material, "walnut plywood 3/4 or walnut 3/4")
+OF_MATERIAL = Phrase("material or its name", parse.parse_of, "pine 2x4")
 FITTING = Phrase("fitting", parse.parse_fitting, "butt hinge 2 1/2")
 COATS = Phrase("coats", parse.parse_coats, "3 coats")
 

@@ -117,6 +117,14 @@ def parse_material(scalar: Scalar) -> s.MaterialWords:
     return parse_with(settings.material, scalar)
 
 
+def parse_of(scalar: Scalar) -> Name | s.MaterialWords:
+    """What stands under `of`: the name of a material, or a wood or sheet itself. Raises ReadError."""
+    try:
+        return parse_name(scalar)
+    except ReadError:
+        return parse_material(scalar)
+
+
 def parse_fitting(scalar: Scalar) -> s.Fitting:
     """`butt hinge 2 1/2`. Raises ReadError."""
     return parse_with(settings.fitting, scalar)

@@ -14,6 +14,7 @@ from scantling.piece.language.kinds_of_value import (
     GLUE,
     LIMIT,
     NAME,
+    OF_MATERIAL,
     SPAN,
     TEXT,
     TURN,
@@ -36,7 +37,7 @@ PART = Table(
     "part",
     "a box given by three spans, then shaped; with `parts` a group, with `kit` filled from a kit",
     (
-        Key("of", NAME, "its material; the first listed if not said"),
+        Key("of", OF_MATERIAL, "its material, by name or as it is bought; the first listed if not said"),
         *SPANS,
         Key("grain", AXIS, "the way the grain runs; the longest if not said"),
         Key("rings", Word("rings", ("flat", "quarter", "rift")), "how the growth rings lie"),

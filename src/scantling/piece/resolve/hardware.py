@@ -76,7 +76,8 @@ def chosen(home: Scope, name: str, entry: MappingNode, said: dict[str, float]) -
     if fitted:
         return min(fitted, key=lambda fact: fact.item)
     if home.common.facts.hardware:
-        _none_fits(home, name, kind, [fact.item for fact in alike], said)
+        sizes = dict(said) if marked is None else {"": marked} | said
+        _none_fits(home, name, f"{words} ", sizes, kind, alike)
     return None
 
 
@@ -90,13 +91,20 @@ def _agrees(fact: HardwareFact, marked: float | None, said: dict[str, float]) ->
     return marked is None or any(abs(size - marked) <= _SAME for size in fact.sizes.values())
 
 
-def _none_fits(home: Scope, name: str, kind: Scalar, alike: list[str], said: dict[str, float]) -> None:
-    sizes = ", ".join(f"{key} {shown(size, kind.unit)}" for key, size in said.items())
-    wanted = f"{kind.text} ({sizes})" if sizes else kind.text
-    remedy = f"the shop has {', '.join(sorted(alike)[:4])}" if alike else "add it to the shop file"
-    home.common.notice(
-        Notice("fitting not in the shop", f"no {wanted} is in the shop for {name}", kind.place, remedy=remedy)
-    )
+def _none_fits(
+    home: Scope, name: str, words: str, said: dict[str, float], kind: Scalar, alike: list[HardwareFact]
+) -> None:
+    """With the unit of every size: in a file in mm `butt hinge 2` is a hinge of 2 mm."""
+    sizes = ", ".join(f"{key} {shown(size, kind.unit)}".strip() for key, size in said.items())
+    has = [_with_size(fact, kind.unit) for fact in sorted(alike, key=lambda fact: fact.item)[:4]]
+    remedy = f"the shop has {', '.join(has)}" if has else "add it to the shop file"
+    message = f"no {words}{sizes}".strip() + f" is in the shop for {name}"
+    home.common.notice(Notice("fitting not in the shop", message, kind.place, remedy=remedy))
+
+
+def _with_size(fact: HardwareFact, unit: LengthUnit) -> str:
+    length = fact.sizes.get("length", next(iter(fact.sizes.values()), None))
+    return fact.item if length is None else f"{fact.item} ({shown(length, unit)})"
 
 
 def _entry(home: Scope, name: str) -> MappingNode | None:

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterator
 from functools import lru_cache
 from importlib.resources import files
 
 from scantling.errors import ResolveError
 from scantling.piece.facts import ShopFacts
-from scantling.piece.language.document import Entry, MappingNode, Scalar
-from scantling.piece.language.parse import parse_material, parse_name
+from scantling.piece.language.document import Entry, MappingNode, Scalar, as_name
+from scantling.piece.language.parse import parse_material
 from scantling.piece.language.phrases import MaterialOption, MaterialWords
 from scantling.piece.model import Material, MaterialKind, Notice
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.showing import shown
-from scantling.piece.resolve.tree import Scope, Thing
+from scantling.piece.resolve.tree import GROUP, PART, Family, Scope, Thing
 from scantling.piece.resolve.wanting import size_in
 from scantling.wood import UnknownSpecies, is_panel_name, panel_named, species_named
 
@@ -48,12 +49,33 @@ def of_thing(thing: Thing) -> Material:
             )
         return named(home, listed[0])
     assert isinstance(node, Scalar)
-    name = parse_name(node).text
-    if not is_material(home, name):
-        raise ResolveError(
-            f'no material is called "{name}"', node.place, nearest(name, names(home)), (thing.label, "of")
+    name = as_name(node.text)
+    return named(home, name) if is_material(home, name) else _unnamed(thing, node, name)
+
+
+def _unnamed(thing: Thing, node: Scalar, name: str) -> Material:
+    """A wood or a sheet said in the part itself: `of: pine 2x4`."""
+    home = thing.scope.home
+    asker = Asker(thing.scope, node, thing, what="of")
+    words = parse_material(node)
+    if words.any_of:
+        raise asker.error(
+            "`any of` is for a material that has a name",
+            words,
+            f"write `materials: {{board: {name}}}` and here `of: board`",
         )
-    return named(home, name)
+    option = words.options[0]
+    if option.thick is None and option.nominal is None and not _is_wood_or_sheet(_text(option)):
+        raise asker.error(f'no material is called "{name}"', None, nearest(name, names(home)))
+    key = ("material of", id(home), name, node.unit)
+    return home.common.once(key, name, node, lambda: _described(asker, name, words, node))
+
+
+def _is_wood_or_sheet(text: str) -> bool:
+    try:
+        return is_panel_name(text) or bool(species_named(text))
+    except UnknownSpecies:
+        return False
 
 
 def named(home: Scope, name: str) -> Material:
@@ -64,8 +86,22 @@ def named(home: Scope, name: str) -> Material:
 
 
 def resolved(home: Scope) -> tuple[Material, ...]:
-    """All materials of the piece."""
-    return tuple(named(home, name) for name in names(home))
+    """All materials of the piece: those with a name, then those its parts say themselves."""
+    said = [thing for family in _families(home) for thing in family.things if "of" in family.node]
+    own = {material.name: material for material in map(of_thing, said)}
+    listed = [named(home, name) for name in names(home)]
+    return (*listed, *(own[name] for name in own if not is_material(home, name)))
+
+
+def _families(scope: Scope) -> Iterator[Family]:
+    """The part keys of one file, those in groups too."""
+    for family in scope.families.values():
+        if family.kind == PART:
+            yield family
+        elif family.kind == GROUP:
+            for thing in family.things:
+                if thing.contents is not None:
+                    yield from _families(thing.contents)
 
 
 def _material(home: Scope, name: str) -> Material:
@@ -111,10 +147,9 @@ def _described(asker: Asker, name: str, words: MaterialWords, offered: Scalar) -
     kind, species = _kind(asker, option)
     text = _words_of(asker.scalar, option)
     thick, broad, label, measured = _sizes(asker, option, kind, text)
-    alternatives = tuple(_words_of(offered, option) for option in parse_material(offered).options)
-    return Material(
-        name, text, kind, species, thick, broad, label, measured, alternatives, parse_material(offered).any_of
-    )
+    all_words = words if offered is asker.scalar else parse_material(offered)
+    alternatives = tuple(_words_of(offered, option) for option in all_words.options)
+    return Material(name, text, kind, species, thick, broad, label, measured, alternatives, all_words.any_of)
 
 
 def _kind(asker: Asker, option: MaterialOption) -> tuple[MaterialKind, str]:
