@@ -82,7 +82,9 @@ hardware: {slide: {kind: side slide, length: depth rounded down to 2, joins: [b,
         small(text)
     other = small(text.replace("rounded down to 2", "- 4").replace("clearance of slide", "1/2"), SLIDE)
     assert other.hardware[0].item is None
-    assert [n.code for n in other.notices if n.code.startswith("fitting")] == ["fitting not in the shop"]
+    (missing,) = [n for n in other.notices if n.code.startswith("fitting")]
+    assert missing.code == "fitting not in the shop"
+    assert "side slide 12: 12 in (304.8 mm)" in missing.remedy  # with its unit: a bare 12 may be 12 mm
 
 
 def test_one_entry_for_each_pair(example):

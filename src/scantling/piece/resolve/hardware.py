@@ -18,7 +18,7 @@ from scantling.piece.resolve.tree import SIDES, Scope
 from scantling.piece.resolve.uses import Use, scalars_of
 from scantling.piece.resolve.values import Value
 from scantling.piece.resolve.wanting import place_at, size_in
-from scantling.quantity.kinds import Kind
+from scantling.quantity.kinds import Kind, LengthUnit
 
 _SAID = {"length": "length", "width": "width", "thickness": "thick"}
 _SAME = 0.6  # mm: nominal sizes of fittings nearer than this are one
@@ -97,14 +97,14 @@ def _none_fits(
     """With the unit of every size: in a file in mm `butt hinge 2` is a hinge of 2 mm."""
     sizes = ", ".join(f"{key} {shown(size, kind.unit)}".strip() for key, size in said.items())
     has = [_with_size(fact, kind.unit) for fact in sorted(alike, key=lambda fact: fact.item)[:4]]
-    remedy = f"the shop has {', '.join(has)}" if has else "add it to the shop file"
+    remedy = f"the shop has {'; '.join(has)}" if has else "add it to the shop file"
     message = f"no {words}{sizes}".strip() + f" is in the shop for {name}"
     home.common.notice(Notice("fitting not in the shop", message, kind.place, remedy=remedy))
 
 
 def _with_size(fact: HardwareFact, unit: LengthUnit) -> str:
     length = fact.sizes.get("length", next(iter(fact.sizes.values()), None))
-    return fact.item if length is None else f"{fact.item} ({shown(length, unit)})"
+    return fact.item if length is None else f"{fact.item}: {shown(length, unit)}"
 
 
 def _entry(home: Scope, name: str) -> MappingNode | None:
