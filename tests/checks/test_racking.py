@@ -6,6 +6,7 @@ from scantling.checks import Severity, check_piece
 from scantling.checks.bought import bought_things
 from scantling.checks.contacts import contacts
 from scantling.checks.fingers import finger_gaps
+from scantling.checks.machines import machines
 from scantling.checks.racking import racking
 from scantling.checks.room import room
 from scantling.checks.tipping import tipping
@@ -21,6 +22,7 @@ from scantling.piece.model import (
     Room,
     Slide,
 )
+from scantling.shop.model import Machine, MachineKind
 
 
 def _legs(make):
@@ -197,3 +199,18 @@ def test_the_room_in_a_doorway_and_the_size_to_change(make):
     assert (found.number, found.limit) == (-20.0, 25.0)
     assert "make it 715 mm" in found.mend.text
     assert "deep at most" in found.mend.text
+
+
+def test_screws_through_pockets_want_a_jig(make):
+    """Slotted screws up through a tall rail are bored as pockets; the shop without a jig said nothing."""
+    rail = make.part("rail", (0, 0, 0), (800, 20, 150), grain=Axis.WIDE)
+    top = make.part("top", (0, 0, 150), (800, 300, 170), grain=Axis.WIDE)
+    joint = make.joint(top, rail, "slotted screws")
+    pocket = {"rail": [make.hole((400, 0, 120), (0, 0.26, 0.966), 9.5, 30, "pocket", joint.id)]}
+    drill = Machine("drill", MachineKind.DRILL, make.place)
+    jig = Machine("pocket jig", MachineKind.POCKET_JIG, make.place)
+    piece = make.piece(rail, top, joints=(joint,))
+    found = make.ask(machines, piece, shop=make.shop(machines=(drill,)), holes=pocket)
+    assert [f.code for f in found] == ["no machine for it"]
+    assert "pockets" in found[0].message
+    assert make.ask(machines, piece, shop=make.shop(machines=(drill, jig)), holes=pocket) == ()

@@ -30,6 +30,8 @@ def _methods(examined: Examined) -> Iterator[Finding]:
     for joint in examined.piece.joints:
         if joint.method not in makes:
             lines[joint.line, joint.method].append(joint)
+    if "pocket screws" not in makes:
+        yield from _pockets(examined)
     for (_, method), joints in lines.items():
         instead = _instead(method, makes)
         pairs = [name for joint in joints for name in (joint.first, joint.second)]
@@ -40,6 +42,24 @@ def _methods(examined: Examined) -> Iterator[Finding]:
             if instead
             else None,
             place=joints[0].place,
+        )
+
+
+def _pockets(examined: Examined) -> Iterator[Finding]:
+    """Joints of other names that the layout drives through pockets, as screws up through a tall rail are."""
+    bored = {h.owner for made in examined.machined.parts for h in made.holes if h.purpose == "pocket"}
+    lines: dict[int, list[Joint]] = defaultdict(list)
+    for joint in examined.piece.joints:
+        if joint.id in bored and joint.method != "pocket screws":
+            lines[joint.line].append(joint)
+    for joints in lines.values():
+        first = joints[0]
+        yield rule("no machine for it").found(
+            f"{first.first} to {first.second}: the {first.method} go in through pockets, and this shop lists "
+            "no pocket jig",
+            tuple(dict.fromkeys(name for joint in joints for name in (joint.first, joint.second))),
+            mend=Mend("bore them along a guide block clamped on, or use buttons or figure eights"),
+            place=first.place,
         )
 
 

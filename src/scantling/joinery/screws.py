@@ -101,7 +101,7 @@ def _words(m: Meeting, bench: Bench, drive: Drive, screw: Screw, runs: tuple[flo
     )
     if drive.sunk:
         words += f"; heads sunk {bench.said(drive.sunk)} deep"
-    return words + ("; in end grain: longer than usual" if drive.into_end_grain else "")
+    return words + ("; they bite in end grain" if drive.into_end_grain else "")
 
 
 def _notices(m: Meeting, bench: Bench, drive: Drive, screw: Screw, deep: float) -> tuple[Notice, ...]:
