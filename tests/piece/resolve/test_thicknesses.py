@@ -83,10 +83,18 @@ def test_a_setting_still_says_otherwise(small):
     assert piece.part("it front").box.size(Axis.DEEP) == pytest.approx(20)
 
 
-def test_a_solid_panel_is_planed_thinner_than_its_frame(small):
-    # source: by hand; 3/8 in, though the cherry is 19
-    piece = kit_in_place(small, "panel door", "frame: wood, panel: wood")
-    assert piece.part("it panel").box.size(Axis.DEEP) == pytest.approx(9.525)
+@pytest.mark.parametrize(
+    ("panel", "thick"),
+    [
+        # source: by hand; half the frame of 19 at most
+        ("wood", 9.5),
+        ("cherry 8", 8.0),
+        ("cherry 12", 9.5),
+    ],
+)
+def test_a_solid_panel_is_planed_thinner_than_its_frame(small, panel, thick):
+    piece = kit_in_place(small, "panel door", f"frame: wood, panel: {panel}")
+    assert piece.part("it panel").box.size(Axis.DEEP) == pytest.approx(thick)
 
 
 def test_a_sheet_of_another_thickness_is_told(small):

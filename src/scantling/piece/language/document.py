@@ -123,6 +123,7 @@ class Document:
     `kits`: every kit that the file or a followed one names, or a `kit:` key of the merged tree, by name.
     `left_out`: names of the followed file that `leave out` dropped; joint lines that name only these drop
     out. `text`: the file's characters; `path` where it lies, None for text and for kits of the house.
+    `of_house`: a kit that comes with Scantling, which no maker edits.
     """
 
     root: MappingNode
@@ -134,6 +135,7 @@ class Document:
     kits: Mapping[str, Document] = field(default_factory=dict)
     left_out: tuple[str, ...] = ()
     path: Path | None = None
+    of_house: bool = False
 
     def get(self, name: str) -> Node | None:
         return self.root.get(name)

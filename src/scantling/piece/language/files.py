@@ -53,7 +53,8 @@ def read_piece_text(text: str, name: str, folder: Path | str | None = None) -> D
 def house_kit(name: str) -> Document:
     """A kit that comes with Scantling. Raises KeyError for one that does not."""
     text = _house_kits()[name]
-    return _document(text, f"kits/{name.replace(' ', '-')}.yaml", None, _Trail(None))
+    kit = _document(text, f"kits/{name.replace(' ', '-')}.yaml", None, _Trail(None))
+    return replace(kit, of_house=True)
 
 
 def house_kit_names() -> tuple[str, ...]:

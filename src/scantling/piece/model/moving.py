@@ -34,7 +34,8 @@ class Movement:
     """`moves` holds every part carried along (glued, screwed or hinged hardware side included).
 
     `hardware`: the name of what it runs on. `after`: movements that must be done first.
-    `rides_on`: the movement that carries this one.
+    `rides_on`: the movement that carries this one. `setting`: the setting of a kit that says how far it
+    goes (`opens`), empty where none does; a use gives it on its own line, which is `place`.
     """
 
     name: str
@@ -44,6 +45,7 @@ class Movement:
     hardware: str | None = None
     after: tuple[str, ...] = ()
     rides_on: str | None = None
+    setting: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,7 +45,8 @@ def _meet(one: Standing, other: Standing, face: Face) -> bool:
 
 def _place(one: Standing, inside: Axis) -> Place:
     node = one.seen.thing.family.node.get(inside.word)
-    return node.place if isinstance(node, Scalar) else one.part.place
+    place = node.place if isinstance(node, Scalar) else one.part.place
+    return one.seen.thing.scope.shown_place(place)
 
 
 def unexplained_overlaps(pairs: Pairs, joints: tuple[Joint, ...], unit: LengthUnit) -> Iterator[Notice]:

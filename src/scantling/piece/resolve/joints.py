@@ -177,7 +177,7 @@ def _joint(
         met.area,
         settings,
         line.number,
-        line.node.place,
+        line.scope.shown_place(line.node.place),
         wants,
     )
 
@@ -255,7 +255,7 @@ def _tell_lost(
             Notice(
                 "lost contact",
                 f"{scalar.text.strip()} {verb} {text}, so this joint joins nothing",
-                scalar.place,
+                line.scope.shown_place(scalar.place),
                 tuple(sorted(one.name for one in parts)),
                 remedy=remedy,
                 must=True,

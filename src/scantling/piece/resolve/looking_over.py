@@ -123,7 +123,7 @@ def _another_thickness(one: Standing, unit: LengthUnit) -> Notice | None:
     return Notice(
         "sheet of another thickness",
         f"{thing.label} is {shown(size, unit)} thick, but {sheet.text} is {shown(sheet.thick, unit)}",
-        node.place if node else part.place,
+        thing.scope.shown_place(node.place) if node else part.place,
         (one.name,),
         size - sheet.thick,
         "write `thick` for that size; for a kit leave its setting out, or say `thick of` the material",
@@ -142,7 +142,7 @@ def _bare_number(one: Standing, unit: LengthUnit) -> Notice | None:
     return Notice(
         "sheet part of bare number",
         f"{thing.label} says {shown(size, unit)} {axis.word} for a sheet whose thickness is measured",
-        node.place,
+        thing.scope.shown_place(node.place),
         (one.name,),
         size,
         "write `thick` in place of the number",

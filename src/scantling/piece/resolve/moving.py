@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from scantling.errors import ResolveError
 from scantling.piece.language.document import Entry, MappingNode, Scalar, as_mapping, items_of
 from scantling.piece.language.parse import parse_edge, parse_expression, parse_move, parse_name, parse_turn
+from scantling.piece.language.phrases import Name
 from scantling.piece.methods import METHODS, Meeting
 from scantling.piece.model import (
     Axis,
@@ -80,11 +81,19 @@ def _movement(
         name,
         frozenset(carried),
         _motion(use, entry, node),
-        entry.key.place,
+        use.scope.shown_place(entry.key.place),
         hardware,
         tuple(_other(use, scalar) for scalar in scalars_of(node.get("after"))),
         _rides(use, node),
+        "" if use.is_piece else _setting(node),
     )
+
+
+def _setting(node: MappingNode) -> str:
+    """The size that alone says how far a kit's movement goes: a use may give it."""
+    swings = node.get("swings")
+    angle = parse_turn(swings).angle if isinstance(swings, Scalar) else None
+    return angle.text if isinstance(angle, Name) else ""
 
 
 def _rides(use: Use, node: MappingNode) -> str | None:
@@ -152,7 +161,7 @@ def _refuse_left_behind(
     other = held[0] if held else sorted(set(carried) - moves)[0]
     raise ResolveError(
         f'"{entry.name}" would leave behind {other}, which is fastened to what moves',
-        entry.key.place,
+        use.scope.shown_place(entry.key.place),
         f"let {other} move too, or join it with `rests` or with `runs`",
         (use.name, entry.name) if use.name else (entry.name,),
     )

@@ -49,7 +49,7 @@ def part_of(seen: Seen) -> Part:
         box=image.box(box),
         material=workings.material(thing),
         grain=image.axis(workings.grain(thing)),
-        place=thing.family.key.place,
+        place=thing.scope.shown_place(thing.family.key.place),
         placement=image.placement(),
         rings=_rings(thing),
         shape=_shape(seen, image, box),

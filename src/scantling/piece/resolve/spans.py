@@ -32,7 +32,10 @@ def read_span(asker: Asker, span: Span) -> Reach:
     reach = _read(asker, span)
     least = -TOUCH if asker.thing is not None and asker.thing.family.kind == SPACE else TOUCH
     if reach.size < least:
-        raise asker.error(_backward(asker, reach), span, "the low side (left, front, bottom) stands first")
+        remedy = "the low side (left, front, bottom) stands first"
+        if asker.scope.used_at is not None:
+            remedy = "there is no room for it: make the space bigger, or a setting of the kit smaller"
+        raise asker.error(_backward(asker, reach), span, remedy)
     return reach
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from scantling.errors import Place
 from scantling.piece.language.document import Document, MappingNode, Node, Scalar
 from scantling.piece.model import Axis
 from scantling.piece.resolve.common import Common
@@ -103,6 +104,21 @@ class Scope:
     def label(self) -> str:
         """How this scope is called in messages: empty for the piece itself."""
         return self.owner.label if self.owner else ""
+
+    @cached_property
+    def used_at(self) -> Place | None:
+        """The line of a maker's own file that uses the kit of the house this scope is in, if it is in one."""
+        owner = self.home.owner
+        if owner is None:
+            return None
+        outer = owner.scope.used_at
+        if outer is not None:
+            return outer
+        return owner.family.key.place if self.home.document.of_house else None
+
+    def shown_place(self, place: Place) -> Place:
+        """A place in this scope's file as a maker is told it: never in a kit of the house."""
+        return self.used_at or place
 
 
 @dataclass(eq=False)
