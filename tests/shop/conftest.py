@@ -37,4 +37,6 @@ def refusal(shop_of: Callable[..., Shop]) -> Callable[..., ReadError]:
 
 @pytest.fixture(scope="session")
 def example_shops() -> tuple[Path, ...]:
-    return tuple(sorted((Path(__file__).parents[2] / "src" / "scantling" / "examples" / "shops").glob("*.yaml")))
+    return tuple(
+        sorted((Path(__file__).parents[2] / "src" / "scantling" / "examples" / "shops").glob("*.yaml"))
+    )

@@ -20,6 +20,7 @@ BOARD = "boards:\n  walnut:\n    W1: {line}\n"
         ("96 x 7", 9, "3 sizes", "such as"),
         ("96 x 7 x 1, bow 1/4, bow 1/8", 34, "twice", "once"),
         ("96 x 7 x 1,, bow 1/4", 20, "nothing between two commas", "comma"),
+        ("8 x 96 x 1", 9, "wider than it is long", "length x width x thickness"),
         ("96 x 1 x 7", 9, "thicker than it is wide", "length x width x thickness"),
         ("96 x 7 x 0", 18, "more than zero", "such as"),
         ("96 x 7 x 1, knot 3 to 2 x 0 to 1", 21, "smaller to the larger", "knot"),
@@ -93,3 +94,13 @@ def test_a_file_without_its_head(text, says):
 def test_a_file_that_is_not_there(tmp_path: Path):
     with pytest.raises(ReadError, match="cannot be read"):
         read_shop(tmp_path / "none.yaml")
+
+
+def test_a_sheet_far_off_its_label_is_asked_about():
+    """`96 x 48 x 7.1` for 3/4 in plywood: 7.1 in, or 7.1 mm, was taken without a word."""
+    text = "shop: S\nunits: inches\nsheets:\n  birch plywood 3/4:\n    P1: 96 x 48 x {thick}\n"
+    with pytest.raises(ReadError, match=r"180\.3 mm") as error:
+        read_shop_text(text.format(thick="7.1"), "shop.yaml")
+    assert (error.value.place.line, error.value.place.character) == (5, 9)
+    sheet = read_shop_text(text.format(thick="0.71"), "shop.yaml").sheets[0]
+    assert sheet.thickness == pytest.approx(0.71 * 25.4)

@@ -17,6 +17,8 @@ from scantling.shop.rows import heading, rows, sold_as, wanted_sizes, wood_named
 
 END_WASTE = 25.0  # mm a rough end loses to checks; common practice, no source
 
+BROADEST = 600.0  # mm: a short offcut may be wider than long, but no board is broader
+
 BOARD = Kind(
     "a board",
     BoardDoor,
@@ -63,8 +65,12 @@ def _board(label: Phrase, species: Phrase, record: Record, unit: LengthUnit) -> 
 
 
 def _in_order(long: float, wide: float, thick: float, record: Record) -> None:
-    """The thickness stands last: a board thicker than it is wide was written the wrong way round."""
+    """Length first, thickness last: a board thicker than wide, or broader than any tree, is turned round."""
     said = record["size"]
+    if wide > max(long, BROADEST) and isinstance(said, Phrase):
+        raise ReadError(
+            "this board is wider than it is long", said.place(), "write length x width x thickness"
+        )
     if thick > min(long, wide) and isinstance(said, Phrase):
         raise ReadError(
             "this board is thicker than it is wide", said.place(), "write length x width x thickness"

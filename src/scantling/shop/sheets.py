@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from scantling.errors import ReadError
 from scantling.piece.language.document import Node
-from scantling.quantity.kinds import LengthUnit
+from scantling.quantity import LengthUnit, Style, dual
 from scantling.shop.defects import DEFECTS, defects_of
 from scantling.shop.door import LumberDoor, SheetDoor
 from scantling.shop.model import Lumber, Sheet
@@ -17,6 +17,7 @@ from scantling.shop.records import Kind, Record, checked, named_entries, record_
 from scantling.shop.rows import panel_name, rows, wanted_sizes, wood_named
 from scantling.shop.words import AmissError, some_length
 
+OFF_LABEL = 0.25  # of the label: 1/4 in plywood of 5.2 mm is a fifth thin
 SHEETS_A_YARD_HAS = 10  # stands for "as many as wanted"
 
 SHEET = Kind(
@@ -49,6 +50,7 @@ def _name_and_label(key: Phrase, unit: LengthUnit) -> tuple[str, float]:
 def _stacks(row: Phrase, name: str, label: float, record: Record, unit: LengthUnit) -> Iterator[Sheet]:
     door = checked(record, SHEET, SheetDoor, unit, row.place())
     long, wide, *thick = wanted_sizes(door.size, 2, 3, record, SHEET)
+    _near_its_label(thick, label, record, unit)
     said = record.get("defects", [])
     flaws = defects_of(said if isinstance(said, list) else [said], long, wide, unit)
     for suffix, count, owned in _counts(door.on_hand, door.for_sale):
@@ -64,6 +66,18 @@ def _stacks(row: Phrase, name: str, label: float, record: Record, unit: LengthUn
             owned=owned,
             price=door.price,
             defects=flaws,
+        )
+
+
+def _near_its_label(thick: list[float], label: float, record: Record, unit: LengthUnit) -> None:
+    """A slip of the point is caught here: no sheet measures a quarter off what it is sold as."""
+    said = record["size"]
+    if thick and abs(thick[0] - label) > OFF_LABEL * label + 0.5 and isinstance(said, Phrase):
+        style = Style(unit)
+        raise ReadError(
+            f"this sheet measures {dual(thick[0], style)} thick and is sold as {dual(label, style)}",
+            said.place(),
+            "write length x width x thickness as a caliper shows it, such as 96 x 48 x 0.71",
         )
 
 

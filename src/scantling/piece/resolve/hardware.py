@@ -76,8 +76,8 @@ def chosen(home: Scope, name: str, entry: MappingNode, said: dict[str, float]) -
     if fitted:
         return min(fitted, key=lambda fact: fact.item)
     if home.common.facts.hardware:
-        sizes = dict(said) if marked is None else {"": marked} | said
-        _none_fits(home, name, f"{words} ", sizes, kind, alike)
+        marking = "" if marked is None else f" {shown(marked, kind.unit)}"
+        _none_fits(home, name, words + marking, said, kind, alike)
     return None
 
 
@@ -95,10 +95,11 @@ def _none_fits(
     home: Scope, name: str, words: str, said: dict[str, float], kind: Scalar, alike: list[HardwareFact]
 ) -> None:
     """With the unit of every size: in a file in mm `butt hinge 2` is a hinge of 2 mm."""
-    sizes = ", ".join(f"{key} {shown(size, kind.unit)}".strip() for key, size in said.items())
+    sizes = ", ".join(f"{key} {shown(size, kind.unit)}" for key, size in said.items())
     has = [_with_size(fact, kind.unit) for fact in sorted(alike, key=lambda fact: fact.item)[:4]]
     remedy = f"the shop has {'; '.join(has)}" if has else "add it to the shop file"
-    message = f"no {words}{sizes}".strip() + f" is in the shop for {name}"
+    wanted = f"{words} ({sizes})" if sizes else words
+    message = f"no {wanted} is in the shop for {name}"
     home.common.notice(Notice("fitting not in the shop", message, kind.place, remedy=remedy))
 
 
