@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cached_property, lru_cache
 
 import numpy as np
@@ -10,58 +11,70 @@ from manifold3d import Error, Manifold
 
 from scantling.geometry.kernel import Array, Whole, crosses_itself, joined, less, solid_of, trimmed
 from scantling.geometry.mesh import Mesh, mesh_of
-from scantling.geometry.primitives import Plane
-from scantling.geometry.recipe import CopeCutter, Recipe
+from scantling.geometry.primitives import Plane, Primitive
+from scantling.geometry.profile import CHORD, DRAWN, DRILLED, area_of
+from scantling.geometry.recipe import CopeCutter, Recipe, is_curved
 from scantling.piece.model import Box, Placement, Vec3
 
 
 class Body:
-    """The solid of a recipe. Everything is worked out when first asked for, and kept."""
+    """The solid of a recipe, its curves by flats that leave them by no more than `chord` mm.
 
-    def __init__(self, recipe: Recipe) -> None:
-        self.recipe = recipe
+    Everything is worked out when first asked for, and kept.
+    """
+
+    def __init__(self, recipe: Recipe, chord: float) -> None:
+        self.recipe, self.chord = recipe, chord
 
     @cached_property
     def bare(self) -> Manifold:
-        """The solid before any hole is drilled."""
-        recipe = self.recipe
-        base = joined([solid_of(recipe.base), *(solid_of(band) for band in recipe.bands)])
-        base = trimmed(base, recipe.planes)
-        for cutter in recipe.copes:
-            base = _coped(base, cutter)
-        base = less(base, [solid_of(take) for take in recipe.takes])
-        if not recipe.adds:
-            return base
-        adds = less(joined([solid_of(add) for add in recipe.adds]), [solid_of(t) for t in recipe.from_adds])
-        return base + adds
+        """The solid before any hole is drilled; parts that differ only in their holes share it."""
+        return _undrilled(replace(self.recipe, bores=(), holes=()), self.chord)
 
     @cached_property
     def bored(self) -> Manifold:
         """The solid with only its wide holes: for pictures, and much the quicker."""
-        return less(self.bare, [solid_of(bore) for bore in self.recipe.bores])
+        return less(self.bare, _solids(self.recipe.bores, self.chord))
 
     @cached_property
     def solid(self) -> Manifold:
         """The finished solid."""
-        return less(self.bored, [solid_of(hole) for hole in self.recipe.holes])
+        return less(self.bored, [solid_of(hole, DRILLED) for hole in self.recipe.holes])
 
     @cached_property
     def fault(self) -> str:
         """What keeps this from being a solid, in a maker's words; empty when it is one."""
         if crosses_itself(self.recipe.base):
             return "its outline crosses itself"
-        if self.solid.status() != Error.NoError or self.solid.is_empty():
+        if self.bare.status() != Error.NoError or not self._outlasts_holes():
             return "nothing is left of it after all that is cut away"
         return ""
 
+    def _outlasts_holes(self) -> bool:
+        """Whether wood is left; the holes are drilled only where there is doubt."""
+        holes = (*self.recipe.bores, *self.recipe.holes)
+        drilled = sum(area_of(hole.outer) * (hole.high - hole.low) for hole in holes)
+        return bool(self.bare.volume() > drilled) or not self.solid.is_empty()
+
     @cached_property
     def mesh(self) -> Mesh:
-        return mesh_of(self.solid)
+        return mesh_of(self.solid) if self.recipe.holes else self.plain_mesh
 
     @cached_property
     def plain_mesh(self) -> Mesh:
         """The mesh without the holes that pictures leave out."""
-        return mesh_of(self.bored) if self.recipe.holes else self.mesh
+        if not self.recipe.bores:
+            return self._bare_mesh
+        return mesh_of(self.bored)
+
+    @cached_property
+    def _bare_mesh(self) -> Mesh:
+        return _mesh_undrilled(replace(self.recipe, bores=(), holes=()), self.chord)
+
+    @property
+    def drawn(self) -> Body:
+        """The body as pictures show it: large curves by fewer flats."""
+        return body_of(self.recipe, DRAWN) if is_curved(self.recipe) else self
 
     @property
     def volume(self) -> float:
@@ -72,8 +85,8 @@ class Body:
         return self.mesh.centre
 
     def bounds(self, placement: Placement) -> Box:
-        """Smallest box round the placed solid."""
-        points = placed(placement, self.mesh.verts)
+        """Smallest box round the placed solid, which no hole makes smaller."""
+        points = placed(placement, self._bare_mesh.verts)
         low, high = points.min(0), points.max(0)
         return Box(vec(low), vec(high))
 
@@ -93,26 +106,45 @@ def placed_solid(placement: Placement, solid: Manifold) -> Manifold:
 
 
 @lru_cache(maxsize=2048)
-def body_of(recipe: Recipe) -> Body:
+def body_of(recipe: Recipe, chord: float = CHORD) -> Body:
     """The body of a recipe, one for all equal recipes."""
-    return Body(recipe)
+    return Body(recipe, chord)
 
 
-def _coped(base: Manifold, cutter: CopeCutter) -> Manifold:
+@lru_cache(maxsize=2048)
+def _undrilled(recipe: Recipe, chord: float) -> Manifold:
+    base = joined(_solids((recipe.base, *recipe.bands), chord))
+    base = trimmed(base, recipe.planes)
+    for cutter in recipe.copes:
+        base = _coped(base, cutter, chord)
+    base = less(base, _solids(recipe.takes, chord))
+    if not recipe.adds:
+        return base
+    return base + less(joined(_solids(recipe.adds, chord)), _solids(recipe.from_adds, chord))
+
+
+@lru_cache(maxsize=2048)
+def _mesh_undrilled(recipe: Recipe, chord: float) -> Mesh:
+    return mesh_of(_undrilled(recipe, chord))
+
+
+def _solids(shapes: Sequence[Primitive], chord: float) -> list[Manifold]:
+    return [solid_of(shape, chord) for shape in shapes]
+
+
+def _coped(base: Manifold, cutter: CopeCutter, chord: float) -> Manifold:
     """The end hollowed to the other body; nothing reaches past that body's middle."""
-    return trimmed(base - _other(cutter), (cope_plane(cutter),))
+    other = placed_solid(cutter.cope.placement, body_of(cutter.cope.body, chord).bare)
+    return trimmed(base - other, (cope_plane(cutter),))
 
 
 def cope_plane(cutter: CopeCutter) -> Plane:
     """The plane through the middle of the body that an end is fitted to, where the end meets it."""
     face = cutter.cope.face
-    spot = (_other(cutter) ^ solid_of(cutter.probe)).bounding_box()
+    other = placed_solid(cutter.cope.placement, body_of(cutter.cope.body).bare)
+    spot = (other ^ solid_of(cutter.probe)).bounding_box()
     middle = (spot[face.axis] + spot[face.axis + 3]) / 2
     return Plane((middle, middle, middle), face.normal)
-
-
-def _other(cutter: CopeCutter) -> Manifold:
-    return placed_solid(cutter.cope.placement, body_of(cutter.cope.body).bare)
 
 
 def vec(point: Sequence[float] | Array | Whole) -> Vec3:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import hypot
 
 import numpy as np
 from manifold3d import CrossSection, OpType
@@ -82,10 +83,11 @@ def _uncovered(panes: Panes, i: int, others: Whole, sizes: Array) -> CrossSectio
     kept |= (over.min(1) >= -TOUCH) & (others < i)  # of two in one plane the first is seen
     others, whole = others[kept], over[kept].min(1) >= -TOUCH
     order = np.argsort(-sizes[others], kind="stable")
+    nearer = list(zip(others[order].tolist(), whole[order].tolist(), strict=True))
     shape = panes.shapes[i]
-    for few in np.array_split(order, max(1, -(-len(order) // HANDFUL))):
-        pairs = zip(others[few].tolist(), whole[few].tolist(), strict=True)
-        covers = [c for j, all_over in pairs if (c := _cover(panes, i, j, all_over)) is not None]
+    for start in range(0, len(nearer), HANDFUL):
+        few = nearer[start : start + HANDFUL]
+        covers = [c for j, all_over in few if (c := _cover(panes, i, j, all_over)) is not None]
         if covers:
             shape = CrossSection.batch_boolean([shape, *covers], OpType.Subtract)
         if shape.is_empty():
@@ -108,18 +110,14 @@ def _cover(panes: Panes, i: int, j: int, all_over: bool) -> CrossSection | None:
 
 def _half_plane(rise: Array, low: Array, high: Array) -> CrossSection:
     """Where rise0 + rise1·u + rise2·v is positive, as far as the box from `low` to `high`."""
-    slope = rise[1:]
-    long = float(np.hypot(*slope))
-    out = slope / long
-    middle = (low + high) / 2
-    far = float(np.hypot(*(high - low)))
-    start = middle - out * (float(rise[0] + middle @ slope) / long)
-    along = np.array([-out[1], out[0]])
-    quad = [start - along * 2 * far, start - along * 2 * far + out * 4 * far]
-    quad += [start + along * 2 * far + out * 4 * far, start + along * 2 * far]
-    return CrossSection([np.array(quad)[::-1] if _clockwise(quad) else np.array(quad)])
-
-
-def _clockwise(points: list[Array]) -> bool:
-    a, b, c = points[:3]
-    return bool((b - a)[0] * (c - b)[1] - (b - a)[1] * (c - b)[0] < 0)
+    (at, x, y), (u1, v1), (u2, v2) = rise.tolist(), low.tolist(), high.tolist()
+    long = hypot(x, y)
+    out, along = (x / long, y / long), (-y / long, x / long)
+    u, v, far = (u1 + u2) / 2, (v1 + v2) / 2, 2 * hypot(u2 - u1, v2 - v1)
+    off = (at + u * x + v * y) / long
+    u, v = u - out[0] * off, v - out[1] * off
+    quad = [
+        (u + along[0] * a * far + out[0] * b * far, v + along[1] * a * far + out[1] * b * far)
+        for a, b in ((-1, 0), (1, 0), (1, 2), (-1, 2))
+    ]
+    return CrossSection([np.array(quad[::-1])])  # out is to the right of along: turned anticlockwise

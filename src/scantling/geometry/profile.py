@@ -7,6 +7,7 @@ from math import acos, atan2, ceil, cos, hypot, pi, sin, sqrt
 from scantling.geometry.primitives import Corner, Loop, Outer, Round
 
 CHORD = 0.05  # mm: how far a chord may leave its arc
+DRILLED = 0.2  # mm: the same for drilled holes too small to be drawn; their area and middle stay true
 DRAWN = 0.25  # mm: the same where a solid is only drawn; less than a line's width at half size
 FEWEST = 12  # sides of a full circle
 
@@ -16,12 +17,21 @@ Points = list[tuple[float, float]]
 def flattened(outer: Outer, chord: float = CHORD) -> tuple[Points, list[int]]:
     """Points anticlockwise, and for each the surface of the side that *leaves* it.
 
-    All chords of one arc share a surface. The polygon's area equals the shape's.
+    All chords of one arc share a surface. The polygon's area equals the shape's. Arcs in loops are always
+    fine: where they run into flats without a line, coarse chords would show one.
     """
     if isinstance(outer, Round):
         points = ellipse_points(outer, sides_of_circle(max(outer.radius_u, outer.radius_v), chord))
         return points, [0] * len(points)
-    return _loop(outer, chord)
+    return _loop(outer)
+
+
+def area_of(outer: Outer) -> float:
+    """What an outline encloses. [mm²]"""
+    if isinstance(outer, Round):
+        return pi * outer.radius_u * outer.radius_v
+    points = flattened(outer)[0]
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, points[1:] + points[:1], strict=True)) / 2
 
 
 def sides_of_circle(radius: float, chord: float = CHORD) -> int:
@@ -44,7 +54,7 @@ def ellipse_points(shape: Round, n: int) -> Points:
     return [(shape.u + a * cos(t), shape.v + b * sin(t)) for t in turns]
 
 
-def _loop(loop: Loop, chord: float) -> tuple[Points, list[int]]:
+def _loop(loop: Loop) -> tuple[Points, list[int]]:
     points: Points = []
     surfaces: list[int] = []
     corners = loop.corners
@@ -53,7 +63,7 @@ def _loop(loop: Loop, chord: float) -> tuple[Points, list[int]]:
         points.append((here[0], here[1]))
         surfaces.append(i)
         if then[2]:
-            between = _arc_points(here, then, chord)
+            between = _arc_points(here, then)
             points.extend(between)
             surfaces.extend([i] * len(between))
     return points, surfaces
@@ -65,11 +75,11 @@ def _arc(across: float, rise: float) -> tuple[float, float]:
     return radius, 4 * atan2(rise, across / 2)
 
 
-def _arc_points(here: Corner, then: Corner, chord: float) -> Points:
+def _arc_points(here: Corner, then: Corner) -> Points:
     """Points strictly between two corners on the arc that bulges to the right of the way."""
     across = hypot(then[0] - here[0], then[1] - here[1])
     radius, angle = _arc(across, abs(then[2]))
-    n = max(3, ceil(sides_of_circle(radius, chord) * angle / (2 * pi)))
+    n = max(3, ceil(sides_of_circle(radius) * angle / (2 * pi)))
     side = 1.0 if then[2] > 0 else -1.0
     along = ((then[0] - here[0]) / across, (then[1] - here[1]) / across)
     outward = (along[1] * side, -along[0] * side)

@@ -20,7 +20,16 @@ from scantling.geometry.cutters import (
 )
 from scantling.geometry.edge_work import run_cutter, without_bands, work_cutters
 from scantling.geometry.outlay import Outlay
-from scantling.geometry.primitives import Plane, Primitive, Prism, block
+from scantling.geometry.primitives import (
+    Bowl,
+    Plane,
+    Primitive,
+    Prism,
+    Rim,
+    Round,
+    Stick,
+    block,
+)
 from scantling.geometry.shapes import base_of
 from scantling.piece.model import Axis, Box, Face, Placement, Vec3
 
@@ -61,6 +70,13 @@ class Recipe:
     bores: tuple[Prism, ...]
     holes: tuple[Prism, ...]
     copes: tuple[CopeCutter, ...] = ()
+
+
+def is_curved(recipe: Recipe) -> bool:
+    """Whether fewer flats draw it as well: a round stick or board, a dish, edges worked all round."""
+    base = recipe.base
+    is_round = isinstance(base, Stick) or (isinstance(base, Prism) and isinstance(base.outer, Round))
+    return is_round or bool(recipe.copes) or any(isinstance(take, Bowl | Rim) for take in recipe.takes)
 
 
 @lru_cache(maxsize=4096)

@@ -62,7 +62,8 @@ def staged(
     for name in wanted:
         solid = scene.solids[name]
         where = after(placements.get(name, Placement()), solid.placement) if placements else solid.placement
-        mesh = solid.body.mesh if holes else solid.body.plain_mesh
+        body = solid.body.drawn
+        mesh = body.mesh if holes else body.plain_mesh
         points = placed(where, mesh.verts) @ eye.T
         out.append(Staged(name, mesh, points, eye @ np.array(where.turn)))
     return out
