@@ -46,7 +46,7 @@ def test_every_method_of_the_language_is_known_to_hold_somehow():
 
 
 def test_checks_are_asked_in_a_fixed_order():
-    assert len(CHECKS) == len(set(CHECKS)) == 20
+    assert len(CHECKS) == len(set(CHECKS)) == 21
 
 
 def test_an_unknown_code_is_refused():

@@ -7,6 +7,7 @@ from scantling.checks.bought import bought_things
 from scantling.checks.contacts import contacts
 from scantling.checks.fingers import finger_gaps
 from scantling.checks.machines import machines
+from scantling.checks.openings import head_openings
 from scantling.checks.racking import racking
 from scantling.checks.room import room
 from scantling.checks.tipping import tipping
@@ -214,3 +215,31 @@ def test_screws_through_pockets_want_a_jig(make):
     assert [f.code for f in found] == ["no machine for it"]
     assert "pockets" in found[0].message
     assert make.ask(machines, piece, shop=make.shop(machines=(drill, jig)), holes=pocket) == ()
+
+
+@pytest.mark.parametrize(("gap", "told"), [(60.0, False), (66.0, True), (220.0, True), (240.0, False)])
+def test_openings_that_catch_a_head(make, gap, told):
+    # source: common practice, no source: 65 to 230 mm (2 1/2 to 9 in)
+    slats = [
+        make.part(f"slat {i}", (i * (50 + gap), 0, 0), (i * (50 + gap) + 50, 20, 600), definition="slat")
+        for i in range(4)
+    ]
+    found = make.ask(head_openings, make.piece(*slats))
+    assert [(f.code, f.judgement) for f in found] == ([("head opening", True)] if told else [])
+
+
+def test_openings_that_a_panel_closes_catch_nothing(make):
+    slats = [
+        make.part(f"slat {i}", (i * 150, 0, 0), (i * 150 + 50, 20, 600), definition="slat") for i in range(4)
+    ]
+    panel = make.part("panel", (0, 20, 0), (500, 26, 600), "birch plywood", Axis.HIGH)
+    assert make.ask(head_openings, make.piece(*slats, panel)) == ()
+
+
+@pytest.mark.parametrize(("thick", "told"), [(15.0, True), (40.0, False)])
+def test_a_thin_part_of_thick_wood(make, thick, told):
+    """A slat of 15 mm took the 90 mm oak listed first; a word would have caught it."""
+    slat = make.part("slat", (0, 0, 0), (600, 60, thick), grain=Axis.WIDE)
+    wood = Material("wood", "white oak 90", MaterialKind.SOLID, "white oak", thick=90.0, label=90.0)
+    found = make.ask(bought_things, make.piece(make.renamed(slat, material=wood)))
+    assert [f.code for f in found] == (["mostly planed away"] if told else [])

@@ -1,4 +1,4 @@
-"""What is bought wet, and pins that have nothing to stand in: slips a shop would see too late."""
+"""What is bought wet or too thick, and pins that have nothing to stand in: slips seen too late."""
 
 from __future__ import annotations
 
@@ -25,6 +25,7 @@ def bought_things(examined: Examined) -> Iterator[Finding]:
                 ),
                 place=hardware.place,
             )
+    yield from _planed_away(examined)
     yield from _wet_sticks(examined)
 
 
@@ -34,6 +35,22 @@ def _has_holes(examined: Examined, hardware: Hardware) -> bool:
         return True
     holes: list[Hole] = [h for made in examined.machined.parts for h in made.holes]
     return any(hole.owner == hardware.name or hole.purpose == "pin" for hole in holes)
+
+
+def _planed_away(examined: Examined) -> Iterator[Finding]:
+    """Solid parts far thinner than the wood they name: mostly a material meant for another part."""
+    least = rule("mostly planed away").allowed
+    for part in examined.piece.parts:
+        thick = part.material.thick
+        solid = part.material.kind is MaterialKind.SOLID and part.shape.is_box
+        if solid and thick is not None and part.thickness < least * thick:
+            yield rule("mostly planed away").found(
+                f"{part.name} is {examined.length(part.thickness)} thick and made of {part.material.text}",
+                (part.name,),
+                part.thickness / thick,
+                mend=Mend("name a thinner wood (`of: ...`), or resaw it and use both halves"),
+                place=part.place,
+            )
 
 
 def _wet_sticks(examined: Examined) -> Iterator[Finding]:

@@ -18,6 +18,7 @@ from scantling.checks.holds import holds
 from scantling.checks.machines import machines
 from scantling.checks.motion import motion
 from scantling.checks.notices import carried_notices
+from scantling.checks.openings import head_openings
 from scantling.checks.posture import posture
 from scantling.checks.racking import racking
 from scantling.checks.room import room
@@ -49,6 +50,7 @@ CHECKS: tuple[Check, ...] = (
     slides,
     hinges,
     finger_gaps,
+    head_openings,
     room,
     wall_fixings,
     bought_things,
