@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
 from types import ModuleType
@@ -60,7 +61,8 @@ def bench_data(bench: Any) -> dict[str, Any]:
 
 @pytest.fixture(scope="session")
 def bench_data_mm(bench: Any) -> dict[str, Any]:
-    return packet_data(bench, LengthUnit.MM)
+    metric = replace(bench, shop=replace(bench.shop, unit=LengthUnit.MM))
+    return packet_data(metric, LengthUnit.MM)
 
 
 @pytest.fixture(scope="session")

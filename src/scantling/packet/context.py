@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from scantling.building import build_plan
 from scantling.joinery.features import JointLayout
 from scantling.packet.items import Items, items_of
 from scantling.packet.pictures import Gallery
@@ -40,6 +41,15 @@ class Context:
     def joint_by_id(self) -> dict[str, Joint]:
         return {joint.id: joint for joint in self.plan.piece.joints}
 
+    @property
+    def foreign(self) -> str:
+        """What to know when the packet leads with another unit than the piece file; else empty."""
+        own = self.plan.piece.unit
+        if own is self.sizes.style.unit:
+            return ""
+        words = "inches" if own is LengthUnit.INCHES else "millimetres"
+        return f"Notes on joints and findings lead with {words}, the unit of the piece file."
+
     @cached_property
     def any_part_name(self) -> re.Pattern[str]:
         """Finds whole names of parts in a text, the longest first: "tray side" before "tray"."""
@@ -67,5 +77,14 @@ class Context:
 
 def context_of(plan: Plan, units: LengthUnit | None) -> Context:
     """`units` None: as the piece file is written."""
-    style = Style(units or plan.piece.unit, plan.shop.fraction)
-    return Context(plan, Sizes(style), items_of(plan.machined))
+    unit = units or plan.piece.unit
+    style = Style(unit, plan.shop.fraction)
+    return Context(_steps_in(plan, unit), Sizes(style), items_of(plan.machined))
+
+
+def _steps_in(plan: Plan, unit: LengthUnit) -> Plan:
+    """With the steps said in `unit`. Joints keep the file's unit, in which their sizes were chosen."""
+    if plan.shop.unit is unit:
+        return plan
+    said = build_plan(plan.machined, plan.cut_plan, replace(plan.shop, unit=unit))
+    return replace(plan, build_plan=said)

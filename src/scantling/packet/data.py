@@ -78,6 +78,7 @@ def _head(context: Context) -> Data:
         "note": plan.piece.note,
         "shop": plan.shop.name,
         "unit": context.sizes.unit_word,
+        "foreign": context.foreign,
         "size_line": f"{context.sizes.three((wide, deep, high))} {context.sizes.unit_word}",
         "must_fix": must_fix_count(context),
         "cover": [_drawing(picture) for picture in cover_pictures(context.gallery)],

@@ -138,6 +138,7 @@ def _reading(data: Data) -> Markup:
             "Between shoulders is what shows; overall includes what goes into the joint. Cut to overall.",
             "Every different part has one number everywhere. L and R are opposite hands.",
             "Drawings keep their proportions, but their scale changes with the screen. Work to the numbers.",
+            *filter(None, [data["foreign"]]),
         ]
     )
 
