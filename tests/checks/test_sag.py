@@ -125,6 +125,19 @@ def test_without_loads_it_says_so(make):
     assert [(f.code, f.severity) for f in found] == [("no loads written", Severity.KNOW)]
 
 
+def test_words_without_a_weight_are_said_to_be_unknown(make):
+    fill = (Load("fill", ("shelf",), make.place, contents="bricks"),)
+    told = next(f for f in make.ask(sag, _shelf(make, loads=fill)) if f.code == "contents assumed")
+    assert "what bricks weighs is not known" in told.message
+    assert "books, magazines" in told.mend.text
+
+
+def test_a_load_on_nothing_is_told(make):
+    """`fill: left side` names an upright: nothing bears the books, and nothing was said."""
+    fill = (Load("fill", ("left side",), make.place, contents="books"),)
+    assert "load lands on nothing" in [f.code for f in make.ask(sag, _shelf(make, loads=fill))]
+
+
 def test_a_filled_space_loads_what_lies_in_it(make):
     bay = Space("bay", Box((19, 0, 100), (919, 285, 480)))
     fill = (Load("fill", (), make.place, contents="books", spaces=("bay",)),)

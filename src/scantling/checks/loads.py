@@ -56,6 +56,16 @@ def contents_named(word: str | None) -> Contents:
     return _contents().get((word or "things").lower(), _contents()["things"])
 
 
+def known_contents() -> tuple[str, ...]:
+    """The words after `with` that have a weight of their own."""
+    return tuple(_contents())
+
+
+def lands_on_nothing(examined: Examined, load: Load) -> bool:
+    """Whether what is filled has no flat part for it to lie on."""
+    return load.kind == "fill" and not _filled_parts(examined, load)
+
+
 def contents_mass(examined: Examined, name: PartName, contents: Contents) -> float:
     """Mass of those contents lying on one flat part. [kg]"""
     box = examined.bounds(name)
@@ -76,7 +86,7 @@ def is_flat(examined: Examined, name: PartName) -> bool:
 def _bearings_of(examined: Examined, load: Load) -> list[Bearing]:
     if load.kind == "fill":
         contents = contents_named(load.contents)
-        flat = [name for name in _bearing_parts(examined, load) if is_flat(examined, name)]
+        flat = _filled_parts(examined, load)
         return [
             Bearing(
                 name,
@@ -98,6 +108,10 @@ def _bearings_of(examined: Examined, load: Load) -> list[Bearing]:
         return [Bearing(name, each, True, True, "what rests on it", load) for name in load.on]
     share = load.amount * _person_share(examined, load)
     return [Bearing(name, share, False, False, "a person", load) for name in load.on]
+
+
+def _filled_parts(examined: Examined, load: Load) -> list[PartName]:
+    return [name for name in _bearing_parts(examined, load) if is_flat(examined, name)]
 
 
 def _bearing_parts(examined: Examined, load: Load) -> tuple[PartName, ...]:

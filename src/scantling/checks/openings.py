@@ -63,7 +63,8 @@ def _finding(examined: Examined, names: list[PartName], gap: float) -> Finding:
     wide = rule("head opening").allowed
     return rule("head opening").found(
         f"{names[0]} and its like stand {examined.length(gap)} apart; where small children come, openings "
-        f"of {examined.length(NARROW)} to {examined.length(wide)} are avoided; cots and bunks have their own law",
+        f"of {examined.length(NARROW)} to {examined.length(wide)} are avoided (cots and bunks have their own "
+        "law)",
         names[:4],
         gap,
         mend=Mend(f"set them {examined.length(NARROW)} apart or less"),

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 
 from scantling.checks.examined import Examined, grain_axis, wood_of
 from scantling.checks.finding import Finding, Mend
-from scantling.checks.loads import contents_named
+from scantling.checks.loads import contents_named, known_contents, lands_on_nothing
 from scantling.checks.rules import rule
 from scantling.checks.spanning import Loaded, loaded_parts
 from scantling.wood import bending_stress, planning_stress
@@ -112,13 +112,31 @@ def _assumptions(examined: Examined) -> Iterator[Finding]:
             "nothing says what it must bear: sag, joints and tipping are looked at for its own weight alone",
             mend=Mend("write `loads: [{fill: shelf, with: books}]`, `{sit: 300 lb, on: seat}` or the like"),
         )
+    for load in examined.piece.loads:
+        if lands_on_nothing(examined, load):
+            yield rule("load lands on nothing").found(
+                f"{load.contents or 'what fills it'} finds nothing flat to lie on in what is filled",
+                load.on[:4],
+                mend=Mend("name the shelf or the bottom that bears it, as in `{fill: shelf, with: books}`"),
+                place=load.place,
+            )
     words = {load.contents for load in examined.piece.loads if load.kind == "fill" and load.amount is None}
     for word in sorted(w for w in words if w):
-        contents = contents_named(word)
-        unit = {"metre": "kg a metre run", "volume": "kg/m³", "area": "kg/m²"}[contents.basis]
-        yield rule("contents assumed").found(
-            f"{word} is taken as {contents.amount:g} {unit} ({contents.source})", number=contents.amount
-        )
+        yield _contents_finding(word)
+
+
+def _contents_finding(word: str) -> Finding:
+    contents = contents_named(word)
+    unit = {"metre": "kg a metre run", "volume": "kg/m³", "area": "kg/m²"}[contents.basis]
+    weighs = f"{contents.amount:g} {unit} ({contents.source})"
+    if contents.word == word.lower():
+        return rule("contents assumed").found(f"{word} is taken as {weighs}", number=contents.amount)
+    known = ", ".join(each for each in known_contents() if each != contents.word)
+    return rule("contents assumed").found(
+        f"what {word} weighs is not known: a full shelf is taken, {weighs}",
+        number=contents.amount,
+        mend=Mend(f"write its mass (`{{fill: shelf, amount: 40 lb}}`), or one of: {known}"),
+    )
 
 
 def solve_least(passes: Callable[[float], bool], low: float, high: float) -> float:
