@@ -131,7 +131,7 @@ def _chest(examined: Examined, movement: Movement) -> Iterator[Finding]:
         yield rule("lidded chest and children").found(
             f"{movement.name} closes a box of about {volume:.0f} litres, large enough for a small child: the "
             "stay must hold it at any angle, no latch may lock by itself, and air must get in with it shut "
-            "(two openings of 650 mm² at least 150 mm apart, or a gap as large)",
+            "(two openings of 1 square inch (650 mm²) at least 6 in (150 mm) apart, or a gap as large)",
             sorted(movement.moves)[:1],
             volume,
             mend=Mend("fit a stay that needs no adjusting and cut the air openings; follow local rules"),

@@ -135,7 +135,7 @@ def _contents_finding(word: str) -> Finding:
     return rule("contents assumed").found(
         f"what {word} weighs is not known: a full shelf is taken, {weighs}",
         number=contents.amount,
-        mend=Mend(f"write its mass (`{{fill: shelf, amount: 40 lb}}`), or one of: {known}"),
+        mend=Mend(f"write its mass (`{{rest: 40 lb, on: shelf}}`), or one of: {known}"),
     )
 
 
