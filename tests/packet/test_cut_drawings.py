@@ -1,11 +1,14 @@
 """Cut drawings: nothing written covers anything else, and the grain is always shown."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from scantling.packet.canvas import Canvas
+from scantling.packet.context import context_of
 from scantling.packet.cut_labels import Leaf, draw_grain, write_label
+from scantling.packet.cut_sheets import cut_sheets
 from scantling.packet.places import Patch, Taken
 from scantling.packet.scales import rounded_scale, snug_scale
 
@@ -67,3 +70,15 @@ def test_no_badge_covers_a_label(bench_data):
         labels = re.findall(r'<text x="([\d.]+)" y="([\d.]+)" font-size="4.4"', sheet["svg"])
         for x, y in labels:
             assert all(abs(float(x) - cx) > 2.2 or abs(float(y) - 1.5 - cy) > 2.2 for cx, cy in circles)
+
+
+def test_stocks_cut_alike_share_an_entry(bench):
+    # source: by hand; the same board three times over is one drawing, said to be for three
+    plan = bench.cut_plan
+    first = plan.layouts[0]
+    more = tuple(replace(first, stock=f"{first.stock}#{count}") for count in (2, 3))
+    tripled = replace(bench, cut_plan=replace(plan, layouts=(*plan.layouts, *more)))
+    sheets = cut_sheets(context_of(tripled, None))
+    assert len(sheets) == len(plan.layouts)
+    assert sheets[0]["title"].startswith(f"3 × Board {first.stock}:")
+    assert sheets[0]["facts"].endswith(" each")

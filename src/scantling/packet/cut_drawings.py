@@ -177,6 +177,6 @@ def _overall(canvas: Canvas, frame: _Frame, layout: StockLayout, sizes: Sizes) -
 
 def _alt(layout: StockLayout, sizes: Sizes) -> str:
     return (
-        f"{layout.stock}: {len(layout.placed)} blanks on {layout.species}, {sizes.one(layout.length)} by "
+        f"{len(layout.placed)} blanks on {layout.species}, {sizes.one(layout.length)} by "
         f"{sizes.one(layout.width)}, with {len(layout.cuts)} saw cuts in order."
     )

@@ -14,13 +14,33 @@ from scantling.shop.model import Defect, Shop
 Data = dict[str, object]
 MANY = 8  # blanks of one glue-up listed singly; more than that by the first and the last
 ON = "piece for cut "
+NAMES = ("stock", "title")
 TRIM = 0.05  # mm: a fence set to less than this only straightens an edge
 STOCK = {MaterialKind.SOLID: "Board", MaterialKind.SHEET: "Sheet", MaterialKind.LUMBER: "Stick"}
 
 
 def cut_sheets(context: Context) -> list[Data]:
     """One entry a stock, in the order of the plan."""
-    return [_sheet(layout, context) for layout in context.plan.cut_plan.layouts]
+    return _once_each([_sheet(layout, context) for layout in context.plan.cut_plan.layouts])
+
+
+def _once_each(sheets: list[Data]) -> list[Data]:
+    """Stocks of one kind cut alike share an entry: "10 × Stick S2: pine"."""
+    alike: dict[str, list[Data]] = {}
+    for sheet in sheets:
+        alike.setdefault(repr({key: value for key, value in sheet.items() if key not in NAMES}), []).append(
+            sheet
+        )
+    return [group[0] if len(group) == 1 else _shared(group) for group in alike.values()]
+
+
+def _shared(group: list[Data]) -> Data:
+    first = group[0]
+    return first | {
+        "title": f"{len(group)} × {first['many']}",
+        "stock": first["many"],
+        "facts": f"{first['facts']} each",
+    }
 
 
 def _sheet(layout: StockLayout, context: Context) -> Data:
@@ -33,6 +53,7 @@ def _sheet(layout: StockLayout, context: Context) -> Data:
     return {
         "stock": layout.stock,
         "title": f"{STOCK[layout.kind]} {_stock_name(layout.stock)}: {layout.species}",
+        "many": f"{STOCK[layout.kind]} {layout.stock.split('#')[0]}: {layout.species}",
         "machine": _machines(layout),
         "facts": f"{size}, {price}",
         "scale": drawing.scale,

@@ -29,6 +29,7 @@ BESIDE = 8.0  # between the main view and an end
 EDGE = 6.0  # right of the drawing
 SIDE = 7.0  # from a view to the dimension left of it
 LABEL = 3.2
+THIN = 2.0  # mm of paper under which wide outlines would run together
 LENGTHWISE = ("main", "below")
 
 
@@ -151,7 +152,8 @@ def _cut_places(cuts: Sequence[CutMark], length: float) -> list[float]:
 
 
 def _draw_view(page: _Page, view: str, edges: Edges, size: Vec3) -> None:
-    for pen, segments in ((Pen.HIDDEN, edges.hidden), (Pen.OUTLINE, edges.visible)):
+    outline = Pen.OUTLINE if min(size) / page.fold.scale > THIN else Pen.EDGE
+    for pen, segments in ((Pen.HIDDEN, edges.hidden), (outline, edges.visible)):
         for segment in segments:
             for piece in _pieces(page.fold, segment) if view in LENGTHWISE else [segment]:
                 page.canvas.line(pen, *(page.at(view, u, v) for u, v in piece))

@@ -148,17 +148,27 @@ def _cut_row(row: Sequence[CutMark], views: PartViews, context: Context, part: s
     """Where the cuts of one letter start and end in each direction, and how deep."""
     sizes, frame, cut = context.sizes, views.frame, row[0]
     axis = frame.faces.index(cut.face) // 2
-    ranges = [dict.fromkeys(_range(c.low[a], c.high[a], views.size[a], sizes) for c in row) for a in range(3)]
+    along, across, through = (_ranges(row, a, views.size[a], sizes) for a in range(3))
     return {
         "letter": cut.letter,
         "kind": cut.kind if len(row) == 1 else f"{len(row)} × {cut.kind}",
         "face": frame.names[cut.face],
-        "along": "; ".join(ranges[0]),
-        "across": "; ".join(ranges[1]),
-        "through": "; ".join(ranges[2]),
+        "along": along,
+        "across": across,
+        "through": through,
         "deep": ("out " if cut.adds else "") + sizes.pair(cut.size(axis)),
         "purpose": context.owner(cut.owner, part),
     }
+
+
+def _ranges(row: Sequence[CutMark], axis: int, full: float, sizes: Sizes) -> str:
+    """From where to where each cut of a row lies; many at equal spaces by the first and the last."""
+    ends = sorted({(round(cut.low[axis], 2), round(cut.high[axis], 2)) for cut in row})
+    words = list(dict.fromkeys(_range(low, high, full, sizes) for low, high in ends))
+    widths = [high - low for low, high in ends]
+    if is_even_run([low for low, _ in ends]) and max(widths) - min(widths) < SAME:
+        return f"{words[0]} … {words[-1]}, in {len(ends) - 1} equal spaces"
+    return "; ".join(words)
 
 
 def _range(low: float, high: float, full: float, sizes: Sizes) -> str:
