@@ -175,3 +175,19 @@ def test_any_text_is_a_quantity_or_a_quantity_error(text: str) -> None:
     except QuantityError as error:
         at = error.at
     assert 0 <= at <= len(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "remedy"),
+    [
+        # source: by hand; the unit each word stands for
+        ("40 pounds", "write `lb`"),
+        ("3 centimetres", "write `cm`"),
+        ("7 kilograms", "write `kg`"),
+        ("2 furlongs", "known units: in, ft, mm, cm, m; deg; pcs; %; lb, oz, kg, g; F, C"),
+    ],
+)
+def test_another_unit_is_answered_with_those_known(text, remedy):
+    with pytest.raises(QuantityError) as caught:
+        parse_quantity(text, LengthUnit.INCHES)
+    assert caught.value.remedy == remedy

@@ -18,8 +18,10 @@ from scantling.quantity.showing import (
     format_ratio,
     format_temperature,
 )
+from scantling.quantity.units import KNOWN_UNITS, unit_meant
 
 __all__ = [
+    "KNOWN_UNITS",
     "MM_PER_INCH",
     "Kind",
     "LengthUnit",
@@ -37,4 +39,5 @@ __all__ = [
     "parse_kind",
     "parse_length",
     "parse_quantity",
+    "unit_meant",
 ]

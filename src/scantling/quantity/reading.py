@@ -5,6 +5,7 @@ from __future__ import annotations
 from scantling.quantity.errors import QuantityError
 from scantling.quantity.kinds import Kind, LengthUnit, Quantity
 from scantling.quantity.scanning import Scanned, plain_spaces, scan_number, starts_number
+from scantling.quantity.units import unit_meant
 
 MINUS = "-−"
 _MONEY_SIGNS = "$€£"
@@ -80,6 +81,8 @@ def _scan_all(text: str, unit: LengthUnit) -> tuple[Scanned, float]:
     rest = text[scanned.end :].strip()
     if rest:
         remedy = "write a point, as in 3.5" if rest[0] == "," else ""
+        if scanned.kind is None and rest.isalpha():
+            remedy = unit_meant(rest)
         raise QuantityError(
             f'"{rest}" was not expected after the number', text.index(rest, scanned.end), remedy
         )

@@ -25,7 +25,7 @@ def read(text):
 @pytest.mark.parametrize(
     ("marked", "says"),
     [
-        ("‸part: {}", '"part" is no key of the top level (nearest: "parts"; known: choices,'),
+        ("‸part: {}", '"part" is no key of the top level (nearest: "parts")'),
         ("parts: {leg: {‸whide: 3}}", 'nearest: "wide"'),
         ("parts: {leg: {‸x: 3}}", "is no key of a part (known: built, copies"),
         ("parts: {leg: {wide: ‸[a, b]}}", "`wide` wants a few words, not a list"),

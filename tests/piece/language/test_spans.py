@@ -104,7 +104,7 @@ def test_ranges(scalar):
         (lang.parse_size, "38 within 34‸", "38 within 34 to 42"),
         (lang.parse_size, "38 within ‸to 42", "wanted"),
         (lang.parse_size, "38 within 34 to 42 in ‸steps of 1", "steps are `by 1/8`"),
-        (lang.parse_edge, "‸lid", "a face is wanted"),
+        (lang.parse_edge, "‸lid", "an edge is wanted"),
         (lang.parse_edge, "top back ‸left", "two faces"),
         (lang.parse_edge, "every ‸side", "every edge"),
         (lang.parse_face, "‸side", "left, right, front"),

@@ -133,7 +133,7 @@ parts: {board: {in: cell, high: thick up from bottom, grain: wide}}
         ("copies: {mirror: four corners, about: 3}", "no one line to be mirrored about"),
         ("copies: {row: up, spread: bottom to top, gap: 1}", "is a size alone"),
         ("copies: {ring: 2 1/2}", "whole number"),
-        ("in: shelf", 'no part is called "shelf"'),
+        ("in: shelf", 'no space is called "shelf"'),
         ("in: b", '"b" is not a space'),
         ("outline: {seen from: front}", "this outline says no form"),
         ("outline: {path: [[0, 0], [1, 1]]}", "three points or more"),

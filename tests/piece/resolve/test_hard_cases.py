@@ -158,7 +158,7 @@ def test_an_error_in_a_kit_names_the_use(small):
         9,
     )
     assert caught.value.chain[0].startswith("chest drawer ")
-    assert "(kits/drawer.yaml:" in caught.value.message
+    assert ", in kits/drawer.yaml:" in caught.value.message
     assert "make the space bigger" in caught.value.remedy
 
 

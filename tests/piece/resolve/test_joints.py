@@ -116,12 +116,13 @@ def test_overlap_wants_a_notch(small):
     assert [round(s / 25.4, 4) for s in piece.joints[0].area.sizes] == [1, 1, 0.75]
 
 
-def test_touch_without_joint_once_for_each_pair_of_bodies(small):
+def test_touch_without_joint_once_for_copies_of_a_pair(small):
     text = FRAME + "  - {join: every rail, to: leg, with: tenon}\n"
     assert small(text).notices == ()
     loose = small(FRAME.replace("joints:\n", "")).notices
-    # source: by hand; eight parts are tied together by seven touches
-    assert [n.code for n in loose] == ["touch without joint"] * 7
+    # source: by hand; four legs against three kinds of rail, whichever copies they are
+    assert [n.code for n in loose] == ["touch without joint"] * 3
+    assert loose[0].remedy == "add `{join: front rail, to: leg, with: ...}`, or `with: rests`"
 
 
 def test_wall_and_floor(small):

@@ -160,7 +160,7 @@ def test_nothing_may_be_left_behind(small):
         ("poses: {open: [lid]}", "no movement is called"),
         ("loads: [{rest: 4 lb}]", "a load without `on`"),
         ("loads: [{on: lid}]", "a load is one of"),
-        ("loads: [{rest: 4, on: lid}]", None),
+        ("loads: [{rest: 4, on: lid}]", "but 4 says no unit"),
         ("loads: [{push: 4 lb, on: lid, in: open}]", "no pose is called"),
         ("holds: {pan: {wide: 3, deep: 3}}", "does not say how high"),
         ("room: {air: {dry: 70 %, damp: 60 %, at: 70 F}}", "dry air is damper"),

@@ -64,7 +64,7 @@ def test_spans_by_hand(small, phrase, low, high):
         ("outside to right", "`outside` has no meaning along wide"),
         ("1 / 0 right from left", "divides by zero"),
         ("broad right from left", "says no width it is bought at"),
-        ("3", "this says how big (3 in (76.2 mm)) but not where"),
+        ("3", "this says how big, 3 in (76.2 mm), but not where"),
         ("left of nothing to right", 'no part is called "nothing"'),
         ("wood right from left", '"wood" is a material, not a size'),
         ("left to 90 %", "a place along wide is wanted, but this is a ratio"),

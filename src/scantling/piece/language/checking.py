@@ -18,6 +18,7 @@ from scantling.piece.language.document import (
     items_of,
 )
 from scantling.piece.language.expressions import OWN_WORDS, PLACE_WORDS
+from scantling.piece.language.habits import key_meant
 from scantling.piece.language.keys import PART, TABLES
 from scantling.piece.language.kinds_of_value import (
     FORMULA,
@@ -83,11 +84,10 @@ def check_value(node: Node, value: Value, what: str) -> None:
 def unknown_key(key: Scalar, known: tuple[str, ...], where: str) -> ReadError:
     """The error for a key that is not known there: nearest spelling, and the list."""
     name = as_name(key.text)
-    near = get_close_matches(name, known, 1, 0.6)
-    guess = f'nearest: "{near[0]}"; ' if near else ""
-    return ReadError(
-        f'"{name}" is no key of {_article(where)}', key.place, f"{guess}known: {', '.join(sorted(known))}"
-    )
+    meant = key_meant(name, known)
+    near = [meant] if meant else get_close_matches(name, known, 1, 0.6)
+    told = f'nearest: "{near[0]}"' if near else f"known: {', '.join(sorted(known))}"
+    return ReadError(f'"{name}" is no key of {_article(where)}', key.place, told)
 
 
 def _article(where: str) -> str:
@@ -123,7 +123,8 @@ def _check_word(node: Node, word: Word, what: str) -> None:
     scalar = _scalar(node, what, word)
     said = as_name(scalar.text)
     if said not in word.words:
-        near = get_close_matches(said, word.words, 1, 0.6)
+        begun = [known for known in word.words if said.startswith(known)]
+        near = begun or get_close_matches(said, word.words, 1, 0.6)
         guess = f'nearest: "{near[0]}"; ' if near else ""
         raise ReadError(
             f'{what} cannot be "{scalar.text}"', scalar.place, f"{guess}known: {', '.join(word.words)}"

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 
+from scantling.piece.language.expressions import DIRECTIONS, RESERVED
+from scantling.piece.language.habits import phrase_meant
 from scantling.piece.language.tokens import PhraseError, Token, TokenKind, tokenize
-from scantling.quantity import LengthUnit
+from scantling.quantity import LengthUnit, unit_meant
 
 DEEPEST = 40
 
@@ -65,7 +67,16 @@ class Cursor:
 
     def expect_end(self, remedy: str = "") -> None:
         if not self.at_end:
-            raise self.error(f"{self.seen} was not expected here", remedy)
+            remedies = (self._unit_meant(), remedy)
+            raise self.error(f"{self.seen} was not expected here", "; ".join(r for r in remedies if r))
+
+    def _unit_meant(self) -> str:
+        """What a word right after a bare number may have been meant for: a unit, or another habit's word."""
+        before = self.tokens[self.index - 1].number if self.index else None
+        word = self.token.kind is TokenKind.WORD and self.token.text not in RESERVED | DIRECTIONS
+        if not word or before is None or before.kind is not None:
+            return ""
+        return phrase_meant((self.token.text,)) or unit_meant(self.token.text)
 
     @property
     def seen(self) -> str:

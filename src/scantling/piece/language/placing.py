@@ -101,6 +101,7 @@ def size(cursor: Cursor) -> s.Size:
     value = None if wish else expression(cursor)
     if not cursor.took("within"):
         if value is not None:
+            cursor.expect_end("a size that may be moved is `38 within 34 to 42`")
             return value
         raise cursor.error(f"`{wish}` wants a range after it", f"write `{wish} within 1 to 3 by 1/8`")
     low = total(cursor)
@@ -130,6 +131,10 @@ def edge(cursor: Cursor) -> s.EdgeOf:
 
 
 def _faces(cursor: Cursor) -> tuple[str, ...]:
+    if not cursor.sees(*PLACE_WORDS):
+        raise cursor.error(
+            f"an edge is wanted {cursor.here}", "write `every edge`, `bottom`, `top back of board`"
+        )
     faces = [face(cursor)]
     while cursor.sees(*PLACE_WORDS):
         if len(faces) == 2:
@@ -149,6 +154,8 @@ def turn(cursor: Cursor) -> s.Turn:
     """`front toward top 100 deg`, `top toward back 15 deg about bottom back`."""
     start = cursor.token.offset
     form = "write `front toward top 100 deg`"
+    if not cursor.sees(*PLACE_WORDS):
+        raise cursor.error(f"a face is wanted {cursor.here}", form)
     moving = face(cursor)
     if not cursor.took("toward"):
         raise cursor.error(f"`toward` is wanted {cursor.here}", form)
@@ -164,11 +171,19 @@ def move(cursor: Cursor) -> s.Move:
     """`12 forward`, `length of slide forward`: the last word is the direction."""
     start, last = cursor.token.offset, cursor.tokens[-2] if len(cursor.tokens) > 1 else cursor.token
     if last.text not in DIRECTIONS or last is cursor.token:
+        remedy = (
+            "`out` is `forward` here"
+            if last.text == "out"
+            else "`in` is `back` here"
+            if last.text == "in"
+            else ""
+        )
+        listed = f"write `12 forward`: {_DIRECTION_LIST}"
         raise PhraseError(
             "a move ends with its direction",
             last.offset,
             last.length,
-            f"write `12 forward`: {_DIRECTION_LIST}",
+            f"{remedy}; {listed}" if remedy else listed,
         )
     end = Token(TokenKind.END, "", last.offset, last.length)
     before = Cursor(cursor.text, (*cursor.tokens[:-2], end))

@@ -174,6 +174,8 @@ def _plain_words(cursor: Cursor, wanted: str) -> Name:
 
 def coats(cursor: Cursor) -> int:
     """`3 coats`, `3`."""
+    if cursor.token.number is None:
+        raise cursor.error(f"a whole number of coats is wanted {cursor.here}", "write `3 coats`")
     number = _whole(cursor)
     cursor.took("coats", "coat")
     return number

@@ -88,6 +88,9 @@ def said_plainly(error: yaml.YAMLError, text: str, file: str) -> ReadError:
         return ReadError("the file cannot be read", Place(file, 1, 1))
     at = index_of(error.problem_mark)
     seen = text[at : at + 1]
+    lost = _gauge_in_brackets(error, text, file)
+    if lost is not None:
+        return lost
     problem = f"{error.problem or ''} {error.context or ''}"
     slip = next(
         s for s in _SLIPS if s.words in problem and (not s.stopped_at or (seen and seen in s.stopped_at))
@@ -95,6 +98,28 @@ def said_plainly(error: yaml.YAMLError, text: str, file: str) -> ReadError:
     what = f'"{seen}"' if seen.strip() else "the end of the line" if seen else "the end of the file"
     place = _place_of_slip(error, slip, text, file)
     return ReadError(slip.message.format(seen=what), place, slip.remedy)
+
+
+def _gauge_in_brackets(error: yaml.MarkedYAMLError, text: str, file: str) -> ReadError | None:
+    """A `#8` inside braces takes their closing with it: the comment is the slip, not the brace."""
+    problem = error.problem_mark
+    opened = error.context_mark or problem
+    start = text.rfind("\n", 0, index_of(problem)) + 1 if opened is problem else index_of(opened)
+    lines = text[start : index_of(problem) + 1]
+    found = _GAUGE.search(lines)
+    if found is None:
+        found = _GAUGE.search(text, max(0, text.rfind("{", 0, index_of(problem))), index_of(problem))
+        start = 0
+    if found is None:
+        return None
+    at = start + found.start("lost") - 1
+    line = text.count("\n", 0, at) + 1
+    place = Place(file, line, at - text.rfind("\n", 0, at))
+    return ReadError(
+        "a space and `#` begin a comment: what follows it in this line is lost",
+        place,
+        "write the number without `#`, as in `8 x 1 1/4`",
+    )
 
 
 def _place_of_slip(error: yaml.MarkedYAMLError, slip: _Slip, text: str, file: str) -> Place:

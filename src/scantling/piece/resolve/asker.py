@@ -36,7 +36,7 @@ class Asker:
         place = self.scalar.place_of(words) if words else self.scalar.place
         used_at = self.scope.used_at
         if used_at is not None:
-            return ResolveError(f"{message} ({place})", used_at, remedy, self.chain)
+            return ResolveError(f"{message}, in {place}", used_at, remedy, self.chain)
         return ResolveError(message, place, remedy, self.chain)
 
     def at_end(self, end: int) -> Asker:

@@ -94,10 +94,13 @@ class Common:
             self.notices.append(notice)
 
 
-def nearest(words: str, known: Iterable[str]) -> str:
-    """`nearest: "back strip"` for a slip of the pen, else the first few that are known."""
+def nearest(words: str, known: Iterable[str], also: Iterable[str] = ()) -> str:
+    """`nearest: "back strip"` for a slip of the pen, else the first few that are known.
+
+    `also`: words that may have been meant too, but are not worth listing.
+    """
     names = sorted(set(known))
-    close = get_close_matches(words, names, n=1, cutoff=0.6)
+    close = get_close_matches(words, [*names, *sorted(set(also))], n=1, cutoff=0.6)
     if close:
         return f'nearest: "{close[0]}"'
     if not names:

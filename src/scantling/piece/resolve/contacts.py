@@ -116,17 +116,22 @@ class Ties:
 def loose_touches(
     crowd: Crowd, pairs: Pairs, joints: tuple[Joint, ...], fittings: tuple[Hardware, ...]
 ) -> Iterator[Notice]:
-    """Parts that touch with no joint, where nothing else ties them together: one for each pair of bodies."""
+    """Parts that touch with no joint, where nothing else ties them together: once for copies of one pair."""
     ties = Ties(crowd, joints, fittings)
+    told: set[frozenset[str]] = set()
     for a, b in pairs:
         if ties.head(a.name) == ties.head(b.name) or not (a.is_plain and b.is_plain):
             continue
-        if a.part.placement == b.part.placement and touch(a, b) is not None:
-            ties.tie(a.name, b.name)
+        if a.part.placement != b.part.placement or touch(a, b) is None:
+            continue
+        ties.tie(a.name, b.name)
+        first, second = a.seen.thing.label, b.seen.thing.label
+        if frozenset((first, second)) not in told:
+            told.add(frozenset((first, second)))
             yield Notice(
                 "touch without joint",
                 f"{a.name} touches {b.name}, and nothing ties them together",
                 b.part.place,
                 (a.name, b.name),
-                remedy=f"add `{{join: {b.name}, to: {a.name}, with: ...}}`, or `with: rests`",
+                remedy=f"add `{{join: {second}, to: {first}, with: ...}}`, or `with: rests`",
             )

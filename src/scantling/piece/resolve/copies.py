@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from scantling.errors import ResolveError
 from scantling.piece.language.document import MappingNode, Node, Scalar, as_mapping, as_name, as_scalar
@@ -91,6 +92,9 @@ def _standings(family: Family) -> tuple[Seen | None, ...]:
         return (None,)
     scalar = as_scalar(node, "`in`")
     name = parse_name(scalar)
+    found = names.look_up(family.scope, name.words, scalar.place_of(name))
+    if found is names.NOTHING:
+        raise _no_space(family, scalar, name.text)
     found = names.find(family.scope, name.words, scalar.place_of(name))
     wrong = [f for f in found.families if f.kind != SPACE]
     if wrong:
@@ -98,6 +102,12 @@ def _standings(family: Family) -> tuple[Seen | None, ...]:
             f'"{name.text}" is not a space', scalar.place, "only what stands under `spaces` can be filled"
         )
     return found.seen
+
+
+def _no_space(family: Family, scalar: Scalar, text: str) -> ResolveError:
+    known = [f.name for f in family.scope.home.families.values() if f.kind == SPACE]
+    remedy = nearest(text, known) or f"name it: `spaces: {{{text}: {{wide: ..., deep: ..., high: ...}}}}`"
+    return ResolveError(f'no space is called "{text}"', scalar.place, remedy, (family.name, "in"))
 
 
 def _images(thing: Thing) -> Iterator[Copy]:
@@ -133,8 +143,19 @@ def _by_words(thing: Thing, node: Scalar, tilt: Steps) -> Iterator[Copy]:
         yield from _pair(thing, PAIRS[text], tilt, None)
     else:
         raise ResolveError(
-            f'"{node.text}" is no way of copying', node.place, f"write {FORMS}", (thing.label, "copies")
+            f'"{node.text}" is no way of copying', node.place, _way_meant(text), (thing.label, "copies")
         )
+
+
+def _way_meant(text: str) -> str:
+    """What to write in place of words that are no way of copying."""
+    if text in ("top and bottom", "bottom and top", "up and down"):
+        row = "`{row: up, count: 2, every: ...}`"
+        return f"only left and right, front and back are mirrored: write two parts, or {row}"
+    if text.isdigit():
+        return f"write `{{row: right, count: {text}, every: ...}}`, or `four corners`"
+    near = get_close_matches(text, (*PAIRS, "four corners"), 1, 0.6)
+    return f'nearest: "{near[0]}"' if near else f"write {FORMS}"
 
 
 def _corner(
@@ -228,7 +249,11 @@ def _count(thing: Thing, node: Node) -> int:
     asker = Asker(thing.scope, scalar, thing, what="copies")
     count = size_in(asker, parse_expression(scalar), Kind.COUNT, "a count of copies")
     if count != int(count) or not 1 <= count <= MOST_PARTS:
-        raise asker.error(f"a count is a whole number from 1 to {MOST_PARTS}, not {count:g}")
+        raise asker.error(
+            f"a count is a whole number from 1 to {MOST_PARTS}, not {count:g}",
+            None,
+            f"write `{max(1, min(MOST_PARTS, round(count)))}`",
+        )
     return int(count)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from scantling.piece.language.document import Scalar
+from scantling.piece.language.document import MappingNode, Scalar
 from scantling.piece.language.parse import parse_span
 from scantling.piece.language.phrases import SIZE_WORDS, Name, Otherwise, OwnSize, SizeOf
 from scantling.piece.model import TOUCH, Axis, Face
-from scantling.piece.resolve import named
+from scantling.piece.resolve import named, names
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.faces import extent
@@ -78,10 +78,19 @@ def size_of_named(asker: Asker, formula: SizeOf) -> Value:
     fitting = asker.scope.common.workings.thing_size(asker.scope.home, name.text, formula.word)
     if fitting is not None:
         return length(fitting)
+    if names.look_up(asker.scope, name.words, asker.place(name)) is names.NOTHING:
+        told = names.unknown_name(asker.scope, name.text, _held_and_bought(asker))
+        raise asker.error(f'nothing is called "{name.text}"', name, told)
     seen = meant(asker, name)
     if formula.word not in SIZE_WORDS or _is_kit_size(seen[0], formula.word):
         return _size_of_kit(asker, formula, name, seen)
     return length(agreed(asker, name, seen, lambda s: size_seen(s, formula.word), formula))
+
+
+def _held_and_bought(asker: Asker) -> list[str]:
+    """Names of what the piece holds and of its fittings: they have sizes too."""
+    found = [asker.scope.home.node.get(key) for key in ("holds", "hardware")]
+    return [entry.name for node in found if isinstance(node, MappingNode) for entry in node]
 
 
 def _is_kit_size(seen: Seen, word: str) -> bool:

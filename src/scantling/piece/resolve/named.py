@@ -6,8 +6,9 @@ from dataclasses import replace
 
 from scantling.errors import ResolveError
 from scantling.piece.language.document import Entry, MappingNode, Scalar
+from scantling.piece.language.habits import phrase_meant
 from scantling.piece.language.parse import parse_size
-from scantling.piece.language.phrases import Name, Within
+from scantling.piece.language.phrases import PLACE_WORDS, SIZE_WORDS, Name, Within
 from scantling.piece.model import Axis, NamedSize, Range
 from scantling.piece.resolve import choices, materials, names
 from scantling.piece.resolve.asker import Asker
@@ -16,6 +17,8 @@ from scantling.piece.resolve.tree import Reach, Scope
 from scantling.piece.resolve.values import Value
 from scantling.piece.resolve.wanting import size_in
 from scantling.quantity.kinds import Kind
+
+_SLACK = 1e-6  # mm, deg: as far as numbers are exact
 
 
 def size_named(asker: Asker, name: Name) -> Value:
@@ -32,15 +35,24 @@ def _what_else(asker: Asker, name: Name) -> tuple[str, Name, str]:
         return f'"{text}" is a choice, not a size', name, f"write `A when {text} is ... otherwise B`"
     found = names.look_up(asker.scope, name.words, asker.place(name))
     if found is not names.NOTHING:
-        return (
-            f'"{text}" is a thing, not a size',
-            name,
-            f"say which of its faces or sizes: `top of {text}`, `width of {text}`",
-        )
+        return f'"{text}" is a thing, not a size', name, _faces_to_name(asker, text)
     if materials.is_material(home, text):
         return f'"{text}" is a material, not a size', name, f"write `thick of {text}` or `broad of {text}`"
-    known = [*size_names(home), "thick", "broad", "width", "depth", "height"]
-    return f'no size is called "{text}"', name, nearest(text, known)
+    own = size_names(home)
+    told = nearest(text, [*own, "thick", "broad", "width", "depth", "height"], _WORDS)
+    return f'no size is called "{text}"', name, phrase_meant(name.words) or told
+
+
+_WORDS = (*PLACE_WORDS, *SIZE_WORDS)
+_SIDES = {Axis.WIDE: ("left", "right"), Axis.DEEP: ("front", "back"), Axis.HIGH: ("top", "bottom")}
+
+
+def _faces_to_name(asker: Asker, text: str) -> str:
+    """The faces that a thing named alone may stand for, where a place is wanted; else its sizes."""
+    if asker.axis is None:
+        return f"say which of its sizes: `width of {text}`, `height of {text}`"
+    low, high = _SIDES[asker.axis]
+    return f"say which of its faces: `{low} of {text}` or `{high} of {text}`, or write `between X and Y`"
 
 
 def size_names(home: Scope) -> list[str]:
@@ -154,7 +166,19 @@ def _range(home: Scope, name: str, scalar: Scalar, kind: Kind) -> Range | None:
     step = size_in(asker, size.step, kind, "the step") if size.step else None
     if low > high:
         raise asker.error("the range runs backward", size, "write the smaller end first")
+    if size.value is not None:
+        _refuse_outside(asker, size, low, high, kind)
     return Range(low, high, step, size.wish)
+
+
+def _refuse_outside(asker: Asker, size: Within, low: float, high: float, kind: Kind) -> None:
+    """A size that is written outside its own limits."""
+    assert size.value is not None
+    number = size_in(asker, size.value, kind)
+    if not low - _SLACK <= number <= high + _SLACK:
+        side, end = ("below", size.low) if number < low else ("above", size.high)
+        words = asker.scalar.text[end.offset : end.offset + end.length]
+        raise asker.error(f"this lies {side} its own range", size.value, f"write {words}, or widen the range")
 
 
 def _entries(home: Scope) -> tuple[Entry, ...]:

@@ -60,7 +60,7 @@ def find(scope: Scope, words: tuple[str, ...], place: Place | None) -> Found:
     found = look_up(scope, words, place)
     if found is NOTHING:
         text = " ".join(words)
-        raise ResolveError(f'no part is called "{text}"', place, nearest(text, callable_names(scope)))
+        raise ResolveError(f'no part is called "{text}"', place, unknown_name(scope, text))
     if found.is_absent:
         raise _absent(found.families[0], " ".join(words), place)
     return found
@@ -263,16 +263,26 @@ def _words(tokens: Tokens) -> list[str]:
     return [word if number is None else f"{word} {number}" for word, number in tokens]
 
 
+def unknown_name(scope: Scope, text: str, also: Iterable[str] = ()) -> str:
+    """What to say of a name nobody bears: the nearest, also among single copies, else the names known."""
+    known = [*callable_names(scope), *also]
+    return nearest(text, known, _copy_names(scope))
+
+
 def callable_names(scope: Scope) -> list[str]:
-    """Names one may use from this scope, for `nearest`."""
+    """The keys one may name from this scope."""
     names: list[str] = []
+    for family in _families_seen(scope):
+        names.append(family.name)
+        names.extend(_names_below(family))
+    return names
+
+
+def _families_seen(scope: Scope) -> Iterator[Family]:
     level: Scope | None = scope
     while level is not None:
-        for family in level.families.values():
-            names.append(family.name)
-            names.extend(_names_below(family))
+        yield from level.families.values()
         level = None if level.closed else level.parent
-    return names
 
 
 def _names_below(family: Family) -> Iterable[str]:
@@ -282,6 +292,16 @@ def _names_below(family: Family) -> Iterable[str]:
         contents = copy.thing.contents
         for inner in contents.families.values() if contents else ():
             yield f"{family.name} {inner.name}"
+
+
+def _copy_names(scope: Scope) -> Iterator[str]:
+    """Single copies by their full names: `right side`, `drawer 3`."""
+    for family in _families_seen(scope):
+        for copy in family.copies()[:_MOST_COPIES]:
+            yield copy.called
+
+
+_MOST_COPIES = 20  # of one key, to compare a slip with
 
 
 def _absent(family: Family, text: str, place: Place | None) -> Absent:

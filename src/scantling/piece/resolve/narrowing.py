@@ -9,7 +9,7 @@ from scantling.piece.language.phrases import Name, Words
 from scantling.piece.model import TOUCH, Axis
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker
-from scantling.piece.resolve.tree import SIDES, Seen
+from scantling.piece.resolve.tree import SIDES, SPACE, Seen
 
 _OTHER_HAND = {"left": "right", "right": "left", "front": "back", "back": "front"}
 MOST_NAMED = 6
@@ -67,6 +67,12 @@ def agreed(
     if max(numbers) - min(numbers) <= TOUCH:
         return numbers[0]
     listed = ", ".join(s.name for s in seen[:MOST_NAMED]) + (", ..." if len(seen) > MOST_NAMED else "")
-    raise asker.error(
-        f"which {name.text}? there are {len(seen)}: {listed}", words, "name the one that is meant"
-    )
+    raise asker.error(f"which {name.text}? there are {len(seen)}: {listed}", words, _which(name, seen))
+
+
+def _which(name: Name, seen: tuple[Seen, ...]) -> str:
+    family = seen[0].thing.family
+    if family.kind == SPACE and "split" in family.node:
+        whole = "or name a space for the whole and split another `in` it"
+        return f"{name.text} is divided: say `{seen[0].name}`, {whole}"
+    return "name the one that is meant"

@@ -11,6 +11,7 @@ from scantling.piece.language.document import (
     MappingNode,
     Scalar,
     as_mapping,
+    as_name,
     as_scalar,
     as_sequence,
 )
@@ -136,8 +137,15 @@ def is_rest(scalar: Scalar) -> bool:
     return scalar.text.strip().lower() == REST
 
 
+def near_rest(scalar: Scalar) -> bool:
+    """Whether an opening is called by another word for what is left over."""
+    return as_name(scalar.text) in ("remainder", "remaining", "rests", "the rest", "auto", "equal", "even")
+
+
 def _size(thing: Thing, scalar: Scalar) -> float:
     asker = Asker(thing.scope, scalar, thing, what="split")
+    if near_rest(scalar):
+        raise asker.error(f'no size is called "{scalar.text.strip()}"', None, "what is left over is `rest`")
     size = size_in(asker, parse_expression(scalar))
     if size <= TOUCH:
         raise asker.error("an opening wants a size above zero")

@@ -75,7 +75,7 @@ def _of_row(asker: Asker, span: SizeAlone) -> Reach:
     low = asker.scope.common.workings.row_start(asker.thing, asker.axis) if asker.thing else None
     if low is None:
         raise asker.error(
-            f"this says how big ({shown(size, asker.scalar.unit)}) but not where",
+            f"this says how big, {shown(size, asker.scalar.unit)}, but not where",
             span,
             "write `3 up from bottom`, `3 centred on middle`, or spread it in a row",
         )

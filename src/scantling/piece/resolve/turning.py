@@ -41,11 +41,15 @@ def swivel_of(asker: Asker, turn: Turn, what: str, about: EdgeOf | None = None) 
     edge = about or turn.about
     axis, sense = turn_axis(asker, turn)
     if edge is None:
-        raise asker.error("about which edge?", turn, "add `about bottom back`")
+        raise asker.error("about which edge?", turn, _edge_to_add(what))
     faces = _edge_faces(asker, edge, axis)
     return Swivel(
         axis, lambda: sense * size_in(asker, turn.angle, Kind.ANGLE), _point(asker, edge, faces), what
     )
+
+
+def _edge_to_add(what: str) -> str:
+    return "add `about: top back of board`" if what == "swing" else "add `about bottom back`"
 
 
 def _edge_faces(asker: Asker, edge: EdgeOf, axis: Axis) -> tuple[Face, ...]:

@@ -10,7 +10,6 @@ from scantling.piece.language.parse import parse_condition, parse_name
 from scantling.piece.model import FLOOR, WALL, Vec3
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker
-from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.conditions import holds
 from scantling.piece.resolve.images import Image, moved
 from scantling.piece.resolve.standing import Crowd, Standing
@@ -77,10 +76,8 @@ class Use:
         name = parse_name(scalar)
         meant = names.look_up(self.scope, name.words, scalar.place_of(name))
         if meant is names.NOTHING:
-            known = [*names.callable_names(self.scope), *also]
-            raise Asker(self.scope, scalar, what=what).error(
-                f'no part is called "{name.text}"', name, nearest(name.text, known)
-            )
+            told = names.unknown_name(self.scope, name.text, also)
+            raise Asker(self.scope, scalar, what=what).error(f'no part is called "{name.text}"', name, told)
         return [crowd.by_name[leaf.name] for seen in meant.seen for leaf in leaves(self.lifted(seen))]
 
     def outside(self, scalar: Scalar) -> str | None:

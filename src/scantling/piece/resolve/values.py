@@ -26,6 +26,18 @@ NOUN = {
 }
 
 
+WRITTEN = {
+    Kind.LENGTH: "a size, such as `3 1/2` or `38 mm`",
+    Kind.ANGLE: "an angle, such as `8 deg`",
+    Kind.COUNT: "a plain number, such as `8`",
+    Kind.RATIO: "a share, such as `60 %`",
+    Kind.MASS: "a mass, such as `40 lb` or `18 kg`",
+    Kind.TEMPERATURE: "a temperature, such as `70 F` or `21 C`",
+    Kind.MONEY: "a sum of money",
+}
+_NEEDS_UNIT = (Kind.MASS, Kind.TEMPERATURE)  # a bare number could be of either of two units
+
+
 class Mismatch(Exception):
     """Two values that do not go together; carries what to say and what to write instead."""
 
@@ -85,6 +97,10 @@ def place(axis: Axis, at: float, faces: frozenset[Thing] = frozenset()) -> Value
 
 def wanted(value: Value, kind: Kind, what: str) -> float:
     """The number of `value` as `kind`; a place or another kind is a Mismatch."""
+    if value.is_bare and kind in _NEEDS_UNIT:
+        raise Mismatch(
+            f"{what} wants {NOUN[kind]}, but {value.number:g} says no unit", f"write {WRITTEN[kind]}"
+        )
     taken = value.as_kind(kind)
     if taken.is_place:
         raise Mismatch(
@@ -92,7 +108,7 @@ def wanted(value: Value, kind: Kind, what: str) -> float:
             "a place less a place is a size: `right of A to left of B`, or `right - left of B`",
         )
     if taken.kind is not kind or taken.power != 1:
-        raise Mismatch(f"{what} wants {NOUN[kind]}, but this is {taken.noun}")
+        raise Mismatch(f"{what} wants {NOUN[kind]}, but this is {taken.noun}", f"write {WRITTEN[kind]}")
     return taken.number
 
 

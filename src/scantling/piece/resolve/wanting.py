@@ -14,7 +14,12 @@ def place_at(asker: Asker, formula: Expression, axis: Axis) -> Value:
     """A place along `axis`; a length or a bare number counts from the low side of my box."""
     value = asker.value(formula).as_kind(Kind.LENGTH)
     if value.kind is not Kind.LENGTH or value.power != 1:
-        raise asker.error(f"a place along {axis.word} is wanted, but this is {value.noun}", formula)
+        words = asker.scalar.text[formula.offset : formula.offset + formula.length]
+        size = {Axis.WIDE: "width", Axis.DEEP: "depth", Axis.HIGH: "height"}[axis]
+        remedy = (
+            f"write `{size} * {words}`" if value.kind is Kind.RATIO else "a bare number counts in your unit"
+        )
+        raise asker.error(f"a place along {axis.word} is wanted, but this is {value.noun}", formula, remedy)
     if not value.is_place:
         return place(axis, asker.box(axis).low + value.number)
     if value.axis is not axis:
