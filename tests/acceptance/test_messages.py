@@ -59,13 +59,11 @@ def test_told_where_and_what_instead(pieces, name, line, character, says, instea
     assert instead in str(error)
 
 
-@pytest.mark.xfail(strict=True, reason="no nearest name where two words were meant: right sdie")
 def test_nearest_name_of_a_copy(pieces) -> None:
     # source: docs/piece-language.md: no part is called "back stirp" (nearest: "back strip")
     assert "right side" in slip(pieces, "misspelt").remedy
 
 
-@pytest.mark.xfail(strict=True, reason="no remedy is given")
 def test_a_length_for_a_count(pieces) -> None:
     # source: docs/piece-language.md: every message says what to write instead
     assert "8" in slip(pieces, "count-length").remedy
