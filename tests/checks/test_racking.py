@@ -19,6 +19,7 @@ from scantling.piece.model import (
     Material,
     MaterialKind,
     Movement,
+    Notice,
     Placement,
     Room,
     Slide,
@@ -243,3 +244,19 @@ def test_a_thin_part_of_thick_wood(make, thick, told):
     wood = Material("wood", "white oak 90", MaterialKind.SOLID, "white oak", thick=90.0, label=90.0)
     found = make.ask(bought_things, make.piece(make.renamed(slat, material=wood)))
     assert [f.code for f in found] == (["mostly planed away"] if told else [])
+
+
+def test_one_slip_is_told_once(make):
+    """Slats laid on a rail without a joint: resolve told it of two slats, the checks again of a third."""
+    rail = make.part("rail", (0, 0, 0), (600, 40, 60), grain=Axis.WIDE)
+    leg = make.part("leg", (-40, 0, 0), (0, 40, 60), grain=Axis.HIGH)
+    slats = [
+        make.part(f"slat {i}", (i * 150, -50, 60), (i * 150 + 60, 90, 80), grain=Axis.DEEP, definition="slat")
+        for i in range(3)
+    ]
+    tied = (make.joint(rail, leg, "tenon"),)
+    told = Notice("touch without joint", "slat 0 touches rail", make.place, ("slat 0", "rail"))
+    said = make.ask(contacts, make.piece(rail, leg, *slats, joints=tied, notices=(told,)))
+    assert [f.code for f in said] == []
+    unsaid = make.ask(contacts, make.piece(rail, leg, *slats, joints=tied))
+    assert {f.code for f in unsaid} == {"touch without joint"}

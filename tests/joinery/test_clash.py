@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from scantling.joinery.bounds import wood_between
 from scantling.joinery.features import Hole
+from scantling.piece.model import WALL, Room
 
 
 def test_wood_between_crossing_bores():
@@ -120,3 +123,17 @@ def test_one_screw_with_no_room_is_told_to_give_way(bench_of):
     (clash,) = [n for n in made.notices if n.code == "joints clash"]
     assert clash.must
     assert "another way" in clash.remedy
+
+
+def test_dowels_of_a_cleat_give_way_to_screws_bound_to_the_studs(bench_of):
+    """A cleat dowelled to its top, and screwed to a wall whose one stud stands at a dowel."""
+    top = bench_of.part("top", (0, 0, 60), (500, 300, 80), grain=0)
+    cleat = bench_of.part("cleat", (0, 280, 0), (500, 300, 60), grain=0)
+    behind = bench_of.part("behind", (0, 300, 0), (500, 320, 60), grain=0)
+    up = bench_of.joint(cleat, top, "dowels", size=(10.0, 60.0), count=3)
+    wall = replace(bench_of.joint(cleat, behind, "screws", line=2), second=WALL, second_face=None)
+    made = bench_of.machined([top, cleat], [up, wall], room=Room(studs=400.0, first_stud=250.0))
+    assert not [n for n in made.notices if n.code == "joints clash"]
+    screws = [h for h in made.by_name["cleat"].holes if h.purpose == "clearance"]
+    # source: by hand: the one stud behind the cleat
+    assert [h.at[0] for h in screws] == [250.0]

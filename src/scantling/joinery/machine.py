@@ -30,7 +30,7 @@ from scantling.joinery.meeting import Meeting, both_ends, meeting_of
 from scantling.joinery.methods import METHOD_RULES, methods_with_rules
 from scantling.joinery.stocked import from_shop
 from scantling.joinery.work import OWNER, core_box, work_features
-from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
+from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece, Room
 from scantling.shop.model import Shop
 
 _OF_THE_BODY = frozenset({"long mitre", "bevelled end"})  # trims and copes shape these with the body
@@ -73,7 +73,7 @@ def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
     bench = Bench(piece, shop, meetings, {})
     bench = Bench(piece, shop, meetings, growth_of(meetings, bench))
     gathered = _Gathered({part.name: [] for part in piece.parts})
-    for m in sorted(meetings.values(), key=_order):
+    for m in sorted(meetings.values(), key=lambda m: _order(m, piece.room)):
         _make_joint(m, bench, gathered)
     for fitting in piece.hardware:
         _make_fitting(fit(fitting, bench), fitting, bench, gathered)
@@ -98,9 +98,14 @@ def _known(joint: Joint) -> bool:
     raise ResolveError(f"how to lay out “{joint.method}” is not known", joint.place, f"write one of: {known}")
 
 
-def _order(m: Meeting) -> tuple[int, int, int, str]:
-    """What cannot be shifted comes first; then the maker's order, the same for mirrored copies."""
-    return METHOD_RULES[m.joint.method].rank, m.joint.line, int(m.face.axis), m.joint.id
+def _order(m: Meeting, room: Room) -> tuple[int, int, int, str]:
+    """What cannot be shifted comes first, as what is bound to the studs; then the maker's order.
+
+    The same for mirrored copies.
+    """
+    bound = m.second is None and room.studs is not None
+    rank = 0 if bound else METHOD_RULES[m.joint.method].rank
+    return rank, m.joint.line, int(m.face.axis), m.joint.id
 
 
 def _make_joint(m: Meeting, bench: Bench, gathered: _Gathered) -> None:
