@@ -120,7 +120,8 @@ def _undrilled(recipe: Recipe, chord: float) -> Manifold:
     base = less(base, _solids(recipe.takes, chord))
     if not recipe.adds:
         return base
-    return base + less(joined(_solids(recipe.adds, chord)), _solids(recipe.from_adds, chord))
+    adds = less(joined(_solids(recipe.adds, chord)), _solids(recipe.from_adds, chord))
+    return base + trimmed(adds, recipe.levels)
 
 
 @lru_cache(maxsize=2048)

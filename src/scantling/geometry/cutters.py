@@ -70,16 +70,19 @@ def round_ended(box: Box, axis: Axis) -> Prism:
     return Prism(frame, outer, box.low[axis], box.high[axis])
 
 
-def addition_block(addition: Addition, inward: float) -> Prism:
-    """Wood standing out of a face, begun `inward` of it so that it is one with the part."""
+def addition_block(addition: Addition, inward: float, long: bool = False) -> Prism:
+    """Wood standing out of a face, begun `inward` of it so that it is one with the part.
+
+    `long`: a round one goes on until the whole of its end is past its box.
+    """
     face = addition.face
     box = _with_face(addition.box, face.opposite, addition.box.face(face.opposite) - face.sign * inward)
     if addition.diameter is None:
         return block(box)
-    return _round_tenon(addition, addition.diameter / 2, inward)
+    return _round_tenon(addition, addition.diameter / 2, inward, long)
 
 
-def _round_tenon(addition: Addition, radius: float, inward: float) -> Prism:
+def _round_tenon(addition: Addition, radius: float, inward: float, long: bool) -> Prism:
     """A cylinder along the addition's direction as long as its box is deep."""
     axis, box = addition.face.axis, addition.box
     root = list(box.centre)
@@ -87,9 +90,10 @@ def _round_tenon(addition: Addition, radius: float, inward: float) -> Prism:
     direction = addition.direction or addition.face.normal
     steep = abs(direction[axis])
     deep = box.size(axis) / steep
-    inward += radius * tan(acos(min(1.0, steep)))  # the whole of a slanting root lies in the stick
+    slant = radius * tan(acos(min(1.0, steep)))
+    inward += slant  # the whole of a slanting root lies in the stick
     frame = frame_into((root[0], root[1], root[2]), direction)
-    return Prism(frame, Round(0.0, 0.0, radius, radius), -inward, deep)
+    return Prism(frame, Round(0.0, 0.0, radius, radius), -inward, deep + (slant if long else 0.0))
 
 
 def shaped_block(shaped: Shaped) -> Prism:

@@ -45,7 +45,7 @@ def work_cutters(work: tuple[Work, ...], box: Box, shape: Shape) -> list[Primiti
             case ArchWork():
                 cutters.append(_arch(item, box))
             case DishWork():
-                cutters.append(_dish(item, box))
+                cutters.append(dish(item, box))
             case _:
                 pass  # holes, grooves, slots, notches and pin rows come as features from the joinery
     return cutters
@@ -164,7 +164,7 @@ def _arch(work: ArchWork, box: Box) -> Prism:
     return Prism(frame, anticlockwise(corners), box.low[through] - REACH, box.high[through] + REACH)
 
 
-def _dish(work: DishWork, box: Box) -> Bowl:
+def dish(work: DishWork, box: Box) -> Bowl:
     """Half an ellipsoid under the face, within its rim."""
     frame, across, up, through = outline_frame(box, work.face)
     view = View.named(work.face.word)

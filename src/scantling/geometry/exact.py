@@ -33,7 +33,8 @@ def exact_solid(recipe: Recipe) -> TopoDS_Shape:
     if not recipe.adds:
         return less(shape, map(_primitive, (*recipe.takes, *holes)))
     shape = less(shape, map(_primitive, recipe.takes))
-    adds = less(joined([_primitive(add) for add in recipe.adds]), map(_primitive, recipe.from_adds))
+    off = [*map(_primitive, recipe.from_adds), *map(_beyond, recipe.levels)]
+    adds = less(joined([_primitive(add) for add in recipe.adds]), off)
     return less(joined([shape, adds]), map(_primitive, holes))
 
 

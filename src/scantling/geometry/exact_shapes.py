@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from math import hypot, pi
 from typing import TypeGuard
 
@@ -149,7 +150,7 @@ def _spun(flat: TopoDS_Wire, origin: Vec3, direction: Vec3) -> TopoDS_Shape:
 
 
 def bowl(shape: Bowl) -> TopoDS_Shape:
-    """The whole ellipsoid: turned where it is round seen from above, else a stretched ball."""
+    """Turned where it is round seen from above, else a stretched ball and a drum."""
     if abs(shape.radii[0] - shape.radii[1]) < SAME and shape.radii[2] < shape.radii[0]:
         return _turned_bowl(shape)
     stretch = gp_GTrsf()
@@ -160,17 +161,21 @@ def bowl(shape: Bowl) -> TopoDS_Shape:
             stretch.SetValue(row + 1, column + 1, axis[row] * radius)
     for row in range(3):
         stretch.SetValue(row + 1, 4, shape.frame.origin[row])
-    return BRepBuilderAPI_GTransform(BRepPrimAPI_MakeSphere(1.0).Shape(), stretch, True).Shape()
+    ball = BRepBuilderAPI_GTransform(BRepPrimAPI_MakeSphere(1.0).Shape(), stretch, True).Shape()
+    rim = Round(0.0, 0.0, shape.radii[0], shape.radii[1])
+    return joined([ball, prism(Prism(shape.frame, rim, 0.0, shape.radii[2]))])
 
 
 def _turned_bowl(shape: Bowl) -> TopoDS_Shape:
-    """Half an ellipse, from the lowest point out to the rim and up, turned about the middle."""
+    """A quarter of an ellipse, from the lowest point out to the rim, then up, turned about the middle."""
     frame, (across, _, deep) = shape.frame, shape.radii
     axes = gp_Ax2(_pnt(frame.origin), gp_Dir(*_opposite(frame.v)), gp_Dir(*frame.u))
-    arc = BRepBuilderAPI_MakeEdge(gp_Elips(axes, across, deep), -pi / 2, pi / 2).Edge()
-    ends = (_pnt(frame.point(0.0, 0.0, at)) for at in (deep, -deep))
-    half = BRepBuilderAPI_MakeWire(arc, BRepBuilderAPI_MakeEdge(*ends).Edge()).Wire()
-    return _spun(half, frame.origin, frame.w)
+    half = BRepBuilderAPI_MakeWire(BRepBuilderAPI_MakeEdge(gp_Elips(axes, across, deep), -pi / 2, 0.0).Edge())
+    corners = ((across, 0.0), (across, deep), (0.0, deep), (0.0, -deep))
+    points = [_pnt(frame.point(u, 0.0, w)) for u, w in corners]
+    for here, then in pairwise(points):
+        half.Add(BRepBuilderAPI_MakeEdge(here, then).Edge())
+    return _spun(half.Wire(), frame.origin, frame.w)
 
 
 def _opposite(v: Vec3) -> Vec3:

@@ -6,7 +6,8 @@ surfaces are what a maker would call one face or one curve.
 
 from __future__ import annotations
 
-from math import pi
+from itertools import pairwise
+from math import cos, pi, sin, sqrt
 
 import numpy as np
 from manifold3d import CrossSection, Manifold, Mesh64, OpType, triangulate
@@ -22,6 +23,7 @@ from scantling.geometry.primitives import (
     Primitive,
     Prism,
     Rim,
+    Round,
     Stick,
 )
 from scantling.geometry.profile import (
@@ -162,14 +164,25 @@ def _manifold(verts: Array, tris: Whole, ids: Whole) -> Manifold:
 
 
 def _bowl(shape: Bowl, chord: float) -> Manifold:
-    """A mesh sphere has less than a sphere's volume: it is grown until they agree."""
-    ball = Manifold.sphere(1.0, 48 if chord <= CHORD else 24)
-    grow = float((4 / 3 * pi / ball.volume()) ** (1 / 3))
-    f = shape.frame
-    columns = [np.multiply(axis, r * grow) for axis, r in zip((f.u, f.v, f.w), shape.radii, strict=True)]
-    mesh = ball.transform(np.column_stack([*columns, f.origin])).to_mesh64()
-    ids = np.full(len(mesh.tri_verts), 2 * FACETS) + np.arange(len(mesh.tri_verts))
-    return _manifold(mesh.vert_properties[:, :3], mesh.tri_verts.astype(np.int64), ids)
+    """Rings from the lowest up to the rim and the drum's top, widened until the hollow's volume is true."""
+    n = sides_of_circle(max(shape.radii[:2]), chord)
+    count = max(5, n // 8)
+    turns = [pi / 2 * i / (count + 0.5) for i in range(count, -1, -1)]
+    levels = [(cos(turn), sin(turn)) for turn in turns]
+    frustums = [(a * a + a * b + b * b) / 3 * (low - high) for (a, low), (b, high) in pairwise(levels)]
+    wide = sqrt(2 / 3 / sum(frustums))
+    rings = [(across, -down) for across, down in levels] + [(1.0, 1.0)]
+    sections = [Round(0.0, 0.0, wide * k * shape.radii[0], wide * k * shape.radii[1]) for k, _ in rings]
+    stations = zip(sections, rings, strict=True)
+    return _loft(
+        np.array(
+            [
+                in_frame(shape.frame, np.array(ellipse_points(section, n)), w * shape.radii[2])
+                for section, (_, w) in stations
+            ]
+        ),
+        True,
+    )
 
 
 def _rim(shape: Rim, chord: float) -> Manifold:

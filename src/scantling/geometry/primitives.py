@@ -79,7 +79,10 @@ class Stick:
 
 @dataclass(frozen=True, slots=True)
 class Bowl:
-    """Half an ellipsoid below the plane of `frame`: radii along u, v and down along -w."""
+    """Half an ellipsoid below the plane of `frame`, and a drum as high on its rim.
+
+    Radii along u, v and down along -w.
+    """
 
     frame: Frame
     radii: Vec3

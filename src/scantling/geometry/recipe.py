@@ -19,6 +19,7 @@ from scantling.geometry.cutters import (
     trim_plane,
 )
 from scantling.geometry.edge_work import run_cutter, without_bands, work_cutters
+from scantling.geometry.levelling import Level
 from scantling.geometry.outlay import Outlay
 from scantling.geometry.primitives import (
     Bowl,
@@ -55,7 +56,7 @@ class CopeCutter:
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
-    """`base` cut by `planes`, less `takes`; plus `adds` (each less `from_adds`); less `bores`, `holes`.
+    """`base` cut by `planes`, less `takes`; plus `adds` (less `from_adds`, cut to `levels`); less all holes.
 
     `bands` are lippings glued on the base before anything is taken. `bores` are holes wide enough to
     be seen across a room (a cord hole); `holes` the others, which pictures of the piece leave out.
@@ -70,6 +71,7 @@ class Recipe:
     bores: tuple[Prism, ...]
     holes: tuple[Prism, ...]
     copes: tuple[CopeCutter, ...] = ()
+    levels: tuple[Plane, ...] = ()
 
 
 def is_curved(recipe: Recipe) -> bool:
@@ -80,7 +82,7 @@ def is_curved(recipe: Recipe) -> bool:
 
 
 @lru_cache(maxsize=4096)
-def recipe_of(outlay: Outlay, copes: tuple[Coped, ...] = ()) -> Recipe:
+def recipe_of(outlay: Outlay, copes: tuple[Coped, ...] = (), levels: tuple[Level, ...] = ()) -> Recipe:
     """The steps that make the part."""
     box, planes = _lengthened(outlay)
     box = _reaching(box, copes)
@@ -95,11 +97,12 @@ def recipe_of(outlay: Outlay, copes: tuple[Coped, ...] = ()) -> Recipe:
         bands=tuple(block(band) for band in bands),
         planes=(*level, *planes),
         takes=(*takes, *work),
-        adds=_additions(outlay, copes),
-        from_adds=tuple(_taken_from_additions(outlay)),
+        adds=_additions(outlay, copes, {level.addition for level in levels}),
+        from_adds=(*_taken_from_additions(outlay), *(dish for level in levels for dish in level.dishes)),
         bores=tuple(hole_cutter(hole) for hole in outlay.holes if hole.diameter >= BORE),
         holes=tuple(hole_cutter(hole) for hole in outlay.holes if hole.diameter < BORE),
         copes=tuple(CopeCutter(c, block(grown(outlay.box, c.face, max(outlay.box.sizes)))) for c in copes),
+        levels=tuple(level.plane for level in levels),
     )
 
 
@@ -120,14 +123,17 @@ def _reaching(box: Box, copes: tuple[Coped, ...]) -> Box:
     return box
 
 
-def _additions(outlay: Outlay, copes: tuple[Coped, ...]) -> tuple[Primitive, ...]:
-    """Blocks beyond the box; where an end slants, curves or tapers they begin well inside it."""
+def _additions(outlay: Outlay, copes: tuple[Coped, ...], levelled: set[int]) -> tuple[Primitive, ...]:
+    """Blocks beyond the box; where an end slants, curves or tapers they begin well inside it.
+
+    Those numbered in `levelled` are left long, to be cut.
+    """
     uneven = {trim.face for trim in outlay.trims} | {cope.face for cope in copes}
     blocks: list[Primitive] = []
-    for addition in outlay.additions:
+    for number, addition in enumerate(outlay.additions):
         face = addition.face
         inward = _receding(outlay, face) if face in uneven else 0.0
-        blocks.append(addition_block(addition, inward))
+        blocks.append(addition_block(addition, inward, number in levelled))
     return (*blocks, *(shaped_block(s) for s in outlay.shaped if s.adds))
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from scantling.errors import ResolveError
 from scantling.geometry.body import Body, body_of
+from scantling.geometry.levelling import levels_of
 from scantling.geometry.motions import rounded, seen_in
 from scantling.geometry.outlay import corner_placement, outlay_of, plain_outlay
 from scantling.geometry.recipe import Coped, recipe_of
@@ -117,7 +118,8 @@ def scene_of(machined: MachinedPiece) -> Scene:
 
 def _solid(part: MachinedPart, machined: MachinedPiece) -> Solid:
     copes = tuple(_coped(cope, part, machined) for cope in part.copes)
-    body = body_of(recipe_of(outlay_of(part, machined.piece.joints), copes))
+    outlay = outlay_of(part, machined.piece.joints)
+    body = body_of(recipe_of(outlay, copes, levels_of(part, machined)))
     if body.fault:
         remedy = "look at its outline, and at the sizes of its joints and work"
         raise ResolveError(body.fault, part.part.place, remedy, (part.name,))
