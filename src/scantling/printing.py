@@ -156,7 +156,7 @@ def _sheet(sheet: Row, console: Console) -> None:
 
 def _shopping(context: Context, console: Console) -> None:
     for group in shopping_groups(context):
-        table = _table(("item", "need", "on_hand", "buy", "unit", "cost"), cast("list[Row]", group["lines"]))
+        table = _table(("item", "need", "on_hand", "buy", "cost"), cast("list[Row]", group["lines"]))
         table.title = f"{group['group']}, {group['sum']}"
         console.print(table)
 

@@ -57,7 +57,7 @@ def _file_name(name: str) -> str:
 
 
 def _renamed(text: str, name: str) -> str:
-    return re.sub(r"^piece:.*$", lambda _: f"piece: {json.dumps(name)}", text, count=1, flags=re.MULTILINE)
+    return re.sub(r"^piece:.*$", lambda _: f"piece: {json.dumps(name, ensure_ascii=False)}", text, count=1, flags=re.MULTILINE)
 
 
 def _examples() -> Traversable:
