@@ -56,9 +56,10 @@ def _is_placed(error: ReadError) -> bool:
     return place is not None and place.line >= 1 and place.character >= 1 and bool(error.message)
 
 
-def test_an_empty_list_for_a_word_is_told() -> None:
-    with pytest.raises(ReadError, match='"shop" lists nothing') as caught:
-        read_shop_text("shop: []\nunits: mm\n", "shop.yaml")
+@pytest.mark.parametrize("line", ["hours a week: [1, 2]", "hours a week: []", "currency: [$]"])
+def test_a_list_where_one_thing_is_wanted_is_told(line: str) -> None:
+    with pytest.raises(ReadError, match="wants one thing, not a list") as caught:
+        read_shop_text(f"shop: s\nunits: mm\n{line}\n", "shop.yaml")
     assert caught.value.place is not None
 
 

@@ -10,7 +10,7 @@ import difflib
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import TypeVar, get_origin
 
 from pydantic import ValidationError
 
@@ -110,11 +110,22 @@ def _starts_with(text: str, words: Iterable[str]) -> str:
 
 def checked(record: Record, kind: Kind, door: type[D], unit: LengthUnit, place: Place) -> D:
     """The record as its model; a ReadError at the words that will not do."""
+    _refuse_lists(record, kind, door, place)
     plain = {word: _plain(value) for word, value in record.items()}
     try:
         return door.model_validate(plain, context=unit)
     except ValidationError as error:
         raise _read_error(error, record, kind, place) from None
+
+
+def _refuse_lists(record: Record, kind: Kind, door: type[Door], place: Place) -> None:
+    """A list only where several things may be said."""
+    fields = door.model_fields.items()
+    lists = {field.alias or name for name, field in fields if get_origin(field.annotation) is tuple}
+    for word, value in record.items():
+        if isinstance(value, list) and word in kind.words and word not in lists:
+            where = value[0].place() if value else place
+            raise ReadError(f'"{word}" wants one thing, not a list', where, f"such as {kind.example}")
 
 
 def _plain(value: Phrase | list[Phrase]) -> str | tuple[str, ...]:
