@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from scantling.checks.examined import Examined, grain_axis, wood_of
+from scantling.checks.examined import Examined, grain_axis, panel_of, wood_of
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.loads import contents_named, known_contents, lands_on_nothing
 from scantling.checks.rules import rule
 from scantling.checks.spanning import Loaded, loaded_parts
 from scantling.wood import bending_stress, planning_stress
 
+DEEPEST_STRIP = 65.0  # mm: a deeper one is a rail, and in the way
 _WORTH_LOADING = 0.2  # of what is on it: a load cut further is no mend
 
 
@@ -77,13 +78,32 @@ def _sag_mend(examined: Examined, loaded: Loaded, limit: float) -> Mend:
     thick = solve_least(lambda t: loaded.sag(thickness=t) <= may, now, now * 4)
     short = solve_most(lambda s: loaded.sag(span=s) <= may * s / clear, clear / 8, clear)
     lighter = loaded.laid_on_most(loaded.mass * may / loaded.sag())
-    thicker = examined.length(examined.step_up(thick))
     nearer = "let it reach out no more than" if loaded.span.overhang else "support it every"
-    upward = "deep" if now > loaded.beam.breadth else "thick"
-    ways = [f"make it {thicker} {upward}", f"{nearer} {examined.length_at_most(short)}"]
+    ways = [_thicker(examined, loaded, thick), f"{nearer} {examined.length_at_most(short)}"]
+    ways += _with_a_strip(examined, loaded, may)
     if lighter > _WORTH_LOADING * loaded.laid_on:
         ways.append(f"load it with no more than {examined.weight_at_most(lighter)} of {loaded.burden.words}")
     return Mend(", or ".join(ways))
+
+
+def _thicker(examined: Examined, loaded: Loaded, thick: float) -> str:
+    size = examined.length(examined.step_up(thick))
+    if panel_of(loaded.part) is not None:
+        return f"take a sheet {size} thick or more"
+    return f"make it {size} {'deep' if loaded.beam.depth > loaded.beam.breadth else 'thick'}"
+
+
+def _with_a_strip(examined: Examined, loaded: Loaded, may: float) -> list[str]:
+    """A strip of the same stuff on edge under the front of a shelf, where a small one does."""
+    beam = loaded.beam
+    shelf = loaded.burden.lasting and beam.breadth > 5 * beam.depth and not loaded.span.overhang
+    if not shelf or loaded.part.name in examined.movement_of:
+        return []
+    wanted = (beam.modulus * beam.second_moment + loaded.helped) * (loaded.sag() / may - 1.0)
+    deep = examined.step_up((12.0 * wanted / (beam.modulus * beam.depth)) ** (1 / 3))
+    if deep > DEEPEST_STRIP:
+        return []
+    return [f"glue a strip {examined.length(deep)} deep and as thick as the shelf under its front edge"]
 
 
 def _stress_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
