@@ -304,3 +304,35 @@ def test_air_the_handbook_does_not_know_is_refused_where_it_stands(small, air):
     with pytest.raises(ResolveError, match="wood is reckoned in air of 0 to 99% and -2 to 130 °C") as caught:
         small(f"room: {{air: {{dry: 25 %, {air}}}}}\n")
     assert caught.value.place.line == 5
+
+
+TABLE = """parts:
+  top: {wide: left to right, deep: front to back, high: 1 down from top}
+  leg: {wide: 2 inward from left, deep: 2 inward from front, high: floor to bottom of top, copies: four corners}
+  rail: {wide: between left front leg and right front leg, deep: 1 back from front, high: depth of pan down from bottom of top}
+joints: [{join: leg, to: top, with: dowels}, {join: rail, to: leg, with: dowels}]
+holds: {pan: {wide: WIDE, deep: DEEP, high: 3, on: top}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("wide", "deep", "low"),
+    [
+        # source: by hand; the top is 24 x 12, so a pan of 6 x 4 stands 9 and 4 from its left and front by itself
+        ("6", "4", (9, 4, 30)),
+        ("6", "4 back from front of top + 1", (9, 1, 30)),
+        ("6 left from right of rail - 1", "4 centred on back - 3", (15, 7, 30)),
+    ],
+)
+def test_a_held_thing_stands_where_its_span_says(small, inches, wide, deep, low):
+    piece = small(TABLE.replace("WIDE", wide).replace("DEEP", deep))
+    assert inches(*piece.holds[0].box.low) == low
+    assert inches(*piece.holds[0].box.sizes) == (6, 4, 3)
+    # its size may be asked for by what its place depends on
+    assert inches(piece.part("rail").box.size(Axis.HIGH)) == (4,)
+
+
+def test_a_held_thing_has_its_own_size(small):
+    with pytest.raises(ResolveError, match="a held thing has a size of its own") as caught:
+        small(TABLE.replace("WIDE", "left of top to right of top").replace("DEEP", "4"))
+    assert (caught.value.place.line, caught.value.place.character) == (10, 21)

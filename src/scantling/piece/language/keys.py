@@ -21,6 +21,7 @@ from scantling.piece.language.kinds_of_value import (
     NAMES,
     OPTIONS,
     SIZE,
+    SPAN,
     TARGET,
     TEXT,
     TURN,
@@ -183,8 +184,8 @@ HOLD = Table(
     "hold",
     "a thing the piece must hold",
     (
-        Key("wide", FORMULA, "left to right"),
-        Key("deep", FORMULA, "front to back"),
+        Key("wide", SPAN, "its width, in the middle of what carries it; or `16 right from left of tray + 1`"),
+        Key("deep", SPAN, "its depth, in the middle; or `7 back from front of tray + 3`"),
         Key("high", FORMULA, "how tall it is"),
         Key("mass", FORMULA, "`18 lb`"),
         Key("on", NAMES, "what it stands on"),

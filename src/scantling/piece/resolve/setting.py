@@ -11,14 +11,18 @@ from scantling.piece.language.parse import (
     parse_coats,
     parse_expression,
     parse_name,
+    parse_span,
     parse_target,
 )
+from scantling.piece.language.phrases import Centred, Expression, Measured, SizeAlone
 from scantling.piece.model import FLOOR, Air, Axis, Box, Coats, Face, Hold, Load, Pose, Room, Space
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker, span_seen
 from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.faces import FACE_OF_WORD, face_said
+from scantling.piece.resolve.spans import read_span
 from scantling.piece.resolve.standing import Crowd, Standing
+from scantling.piece.resolve.steps import along, axis_inside
 from scantling.piece.resolve.tree import SPACE, Scope, Seen, members
 from scantling.piece.resolve.uses import Use, scalars_of
 from scantling.piece.resolve.wanting import size_in
@@ -48,8 +52,18 @@ def hold_size(home: Scope, name: str, size: str) -> float | None:
 def _held(home: Scope, name: str, axis: Axis, scalar: Scalar) -> float:
     asker = Asker(home, scalar, what=f"{name}, {axis.word}")
     key = ("hold", id(home), name, axis)
-    return home.common.once(
-        key, f"{name} {axis.word}", scalar, lambda: size_in(asker, parse_expression(scalar))
+    return home.common.once(key, f"{name} {axis.word}", scalar, lambda: size_in(asker, _size_said(asker)))
+
+
+def _size_said(asker: Asker) -> Expression:
+    """How big a held thing is along an axis; where it stands is left aside, so that sizes may follow it."""
+    span = parse_span(asker.scalar)
+    if isinstance(span, SizeAlone | Measured | Centred):
+        return span.size
+    raise asker.error(
+        "a held thing has a size of its own",
+        span,
+        "write `7`, or `7 back from front of tray + 3` for its place",
     )
 
 
@@ -68,10 +82,24 @@ def _hold(use: Use, entry: Entry, node: MappingNode, crowd: Crowd) -> Hold:
     sizes = [_hold_side(use, entry, node, axis) for axis in Axis]
     carriers = _carriers(use, entry, node, crowd)
     box = _on_top(sizes, [one.part.box for one in carriers] or [_floor_box(use)], bool(carriers))
+    for axis in (Axis.WIDE, Axis.DEEP):
+        box = _placed(use, entry, node, axis, box)
     on = tuple(one.name for one in carriers) or (FLOOR,)
     mass = _amount(use, entry.name, node, "mass", Kind.MASS) or 0.0
     clear = _amount(use, entry.name, node, "clear", Kind.LENGTH) or 0.0
     return Hold(use.named(entry.name), box, mass, on, clear, entry.key.place)
+
+
+def _placed(use: Use, entry: Entry, node: MappingNode, axis: Axis, box: Box) -> Box:
+    """The box where the span says it stands; as it is where only a size is said."""
+    scalar = node.by_name[axis.word].value
+    assert isinstance(scalar, Scalar)
+    span = parse_span(scalar)
+    if isinstance(span, SizeAlone):
+        return box
+    reach = read_span(Asker(use.scope, scalar, axis=axis, what=f"{entry.name}, {axis.word}"), span)
+    outer = next(a for a in Axis if axis_inside(use.steps, a)[0] is axis)
+    return box.with_span(outer, *along(use.steps, outer).span(reach.low, reach.high))
 
 
 def _hold_side(use: Use, entry: Entry, node: MappingNode, axis: Axis) -> float:
