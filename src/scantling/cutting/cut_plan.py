@@ -5,6 +5,7 @@ On stock: x runs along the length from end "0", y across the width from the refe
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import Enum
 
@@ -52,6 +53,7 @@ class Way:
     `rough_over`: how much longer (along the grain) and wider a blank is cut than it is milled.
     `stave`: least and most milled width of a stave; `counts`: least and most number of staves.
     `lap`: width each stave loses in its joint (a tongue). `axis`: along which blanks are stacked.
+    `boards`: least and most thickness of the boards it may come from.
     """
 
     role: Role
@@ -64,6 +66,7 @@ class Way:
     stave: tuple[float, float] = (0.0, 0.0)
     counts: tuple[int, int] = (1, 1)
     lap: float = 0.0
+    boards: tuple[float, float] = (0.0, math.inf)
 
 
 @dataclass(frozen=True, slots=True)

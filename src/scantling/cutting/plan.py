@@ -16,8 +16,8 @@ from scantling.cutting.report import plan_notes, unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Search
 from scantling.cutting.supply import Source, sources_for
-from scantling.cutting.wants import blank_of, with_widths
-from scantling.cutting.ways import Answer, Chooser, fits
+from scantling.cutting.wants import blank_of, fits, with_widths
+from scantling.cutting.ways import Answer, Chooser
 from scantling.joinery.features import MachinedPiece
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop

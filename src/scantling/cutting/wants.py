@@ -52,10 +52,13 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
     blanks = [b for need, way in chosen if way.role is not Role.STAVE for b in blanks_of(need, way)]
     panels = [(need, way) for need, way in chosen if way.role is Role.STAVE]
     kerf = max((s.final.kerf for s in sources), default=allow.KERF_UNKNOWN)
+    boards = {need.part: way.boards for need, way in chosen}
     wants = dict(enumerate(_ganged(blanks, means, kerf)))
     numbered = dict(enumerate(panels, start=len(wants)))
     stocks = tuple(s.bin for s in sources)
-    items = tuple(_item(number, want, sources, means) for number, want in wants.items())
+    items = tuple(
+        _item(number, want, boards[want.blanks[0].part], sources, means) for number, want in wants.items()
+    )
     made = tuple(_panel(number, *pair, sources, means) for number, pair in numbered.items())
     return Group(sources, wants, numbered, Problem(stocks, items, made))
 
@@ -88,6 +91,15 @@ def blank_of(need: Need, way: Way, index: int, count: int, width: float, word: s
         label=need.label,
         nominal=need.material if need.kind is MaterialKind.LUMBER else "",
     )
+
+
+def fits(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> set[int]:
+    """Stocks that can give some blank of a part made this way; none where a blank of it has no stock."""
+    problem = group_of([(need, way)], sources, means).problem
+    of_items = [set(item.fits) for item in problem.items]
+    of_panels = [{s for s, widest in enumerate(p.widest) if widest} for p in problem.panels]
+    each = [*of_items, *of_panels]
+    return set.union(*each) if all(each) else set()
 
 
 def can_give(source: Source, blank: Blank, means: Means, length: float | None = None) -> bool:
@@ -153,9 +165,15 @@ def _gang_length(gang: Sequence[Blank], waste: float, kerf: float) -> float:
     return sum(b.rough_length + kerf for b in gang) - kerf + 2 * (waste + kerf)
 
 
-def _item(number: int, want: Want, sources: tuple[Source, ...], means: Means) -> Item:
+def _item(
+    number: int, want: Want, boards: tuple[float, float], sources: tuple[Source, ...], means: Means
+) -> Item:
     first = want.blanks[0]
-    fits = frozenset(i for i, source in enumerate(sources) if can_give(source, first, means, want.length))
+    fits = frozenset(
+        i
+        for i, source in enumerate(sources)
+        if boards[0] <= source.thickness <= boards[1] and can_give(source, first, means, want.length)
+    )
     return Item(number, up(want.length), up(want.width), first.clear_faces, fits, not first.grain_fixed)
 
 

@@ -9,16 +9,19 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from scantling.cutting.bound import least_money
 from scantling.cutting.cut_plan import Need, Role, Way
+from scantling.cutting.liking import bother, is_narrowed, is_never_laminated, reluctance, variants_of
 from scantling.cutting.milling import Means
 from scantling.cutting.solver.search import Filling, Search
 from scantling.cutting.supply import Source
-from scantling.cutting.wants import Group, group_of
+from scantling.cutting.wants import Group, fits, group_of
 
 Choice = tuple[int, ...]  # for each kind of part, the number of its way
 _MOST_TRIALS = 24
+_LEVELS = 4  # of liking: staves few and equal, one more, any; layers of any boards
 _EARNEST = 2  # choices searched in earnest
 
 
@@ -29,12 +32,13 @@ class Answer:
     group: Group
     filling: Filling
     chosen: tuple[tuple[Need, Way], ...]
+    reluctance: float = 0.0  # money the ways chosen must save to be worth their glue-ups
 
-    @property
-    def aim(self) -> tuple[int, float, float]:
-        """Least area missing, least money, then what is nearest to saving a board."""
+    @cached_property
+    def aim(self) -> tuple[int, float, float, float]:
+        """Least area missing, least money, least bother, then what is nearest to saving a board."""
         short, money, _ = self.filling.cost
-        return short, money, self.filling.smooth
+        return short, money + self.reluctance, bother(self.group, self.filling), self.filling.smooth
 
 
 @dataclass
@@ -52,57 +56,104 @@ class Chooser:
     def __post_init__(self) -> None:
         self.bound = least_money(self.needs, self.sources)
         self.kinds = _alike(self.needs)
-        self.open = [_useful(mine, self.sources, self.means) for mine in self.kinds]
+        self._whole = {mine[0].definition: self._whole_from(mine[0]) for mine in self.kinds}
+        self.ways = {
+            need.part: variants_of(need, self.sources, self.means, bool(self._whole[need.definition]))
+            for need in self.needs
+        }
+        self.open = [self._useful(mine[0]) for mine in self.kinds]
         self.trials = min(_MOST_TRIALS, 2 * sum(len(ways) for ways in self.open) - 2 * len(self.open) + 1)
 
     def answer(self) -> Answer:
         """The best choice found, with its filling."""
-        for choice in self._walk():
-            if self._enough(self._made(choice)):
+        levels = [self._level(level) for level in range(_LEVELS)]
+        self._known |= {choice: a for choice in levels if self._enough(a := self._started(choice))}
+        if not self._known:
+            self._made(levels[0])
+        for choice in self._walk(levels):
+            if self._enough(self._known[self._best]) or len(self._known) >= self.trials:
                 break
+            self._made(choice)
         likely = sorted(self._known.values(), key=lambda a: a.aim)[:_EARNEST]
         share = self.effort * 2 // 3 // len(likely)
         if self._enough(likely[0]):
             likely, share = likely[:1], self.effort // 2
-        return min((self._improved(each, share) for each in likely), key=lambda a: a.aim[:2])
+        return min((self._improved(each, share) for each in likely), key=lambda a: a.aim[:3])
 
-    def _walk(self) -> Iterator[Choice]:
-        """Choices worth trying: first ways, all laminated, then the best so far with one or two changed."""
-        first = tuple(ways[0] for ways in self.open)
-        yield first
-        yield tuple(self._laminated(kind) for kind in range(len(self.kinds)))
+    def _level(self, level: int) -> Choice:
+        return tuple(self._first_way(kind, level) for kind in range(len(self.kinds)))
+
+    def _first_way(self, kind: int, level: int) -> int:
+        """The first way of a kind: narrowed as is liked best, then staves less and less, at last layers."""
+        ways = self.ways[self.kinds[kind][0].part]
+        first = ways[self.open[kind][0]]
+        same = [w for w in self.open[kind] if (ways[w].role, ways[w].count) == (first.role, first.count)]
+        if first.role is Role.LAYER:
+            return same[0 if level < _LEVELS - 1 else -1]
+        return same[min(level, len(same) - 1)]
+
+    def _walk(self, levels: list[Choice]) -> Iterator[Choice]:
+        """First ways; all glued up; then the best so far with each kind changed; then with two changed."""
+        yield from levels
+        for roles in ((Role.LAYER,), (Role.LAYER, Role.STAVE)):
+            yield tuple(self._glued_up(kind, roles) for kind in range(len(self.kinds)))
         turns = [(kind, way) for kind, ways in enumerate(self.open) for way in ways]
         for kind, way in turns:
-            if len(self._known) >= self.trials:
-                return
             yield _changed(self._best, kind, way)
         draw = random.Random(self.seed)
         for _ in range(4 * self.trials):
-            if len(self._known) >= self.trials:
-                return
             yield _changed(_changed(self._best, *draw.choice(turns)), *draw.choice(turns))
 
     @property
     def _best(self) -> Choice:
         return min(self._known, key=lambda choice: self._known[choice].aim)
 
-    def _laminated(self, kind: int) -> int:
-        """Layers where that is a way of it: it may save a thick board that no single part would save."""
-        ways = self.kinds[kind][0].ways
-        return next((way for way in self.open[kind] if ways[way].role is Role.LAYER), self.open[kind][0])
+    def _glued_up(self, kind: int, roles: tuple[Role, ...]) -> int:
+        """Small pieces where that is a way of it: they may save a board that no single part would save."""
+        ways = self.ways[self.kinds[kind][0].part]
+        return next((way for way in reversed(self.open[kind]) if ways[way].role in roles), self.open[kind][0])
+
+    @property
+    def _short(self) -> int:
+        """Effort of one trial."""
+        return self.effort // 2 // self.trials
 
     def _made(self, choice: Choice) -> Answer:
         if choice not in self._known:
             started = self._started(choice)
-            short = self.effort // 2 // self.trials
-            self._known[choice] = started if self._enough(started) else self._improved(started, short)
+            self._known[choice] = started if self._enough(started) else self._improved(started, self._short)
         return self._known[choice]
 
     def _started(self, choice: Choice) -> Answer:
         numbers = {need.part: way for mine, way in zip(self.kinds, choice, strict=True) for need in mine}
-        pairs = tuple((need, need.ways[numbers[need.part]]) for need in self.needs)
+        pairs = tuple((need, self.ways[need.part][numbers[need.part]]) for need in self.needs)
         group = group_of(pairs, self.sources, self.means)
-        return Answer(group, Search(group.problem, self.seed).fill(), pairs)
+        worth = min(source.bin.rate / source.thickness for source in self.sources)
+        against = sum(reluctance(need, way, self._whole[need.definition], worth) for need, way in pairs)
+        return Answer(group, Search(group.problem, self.seed).fill(), pairs, against)
+
+    def _whole_from(self, need: Need) -> tuple[Source, ...]:
+        """The stocks that give a part whole."""
+        if need.ways[0].role is not Role.WHOLE:
+            return ()
+        return tuple(self.sources[n] for n in sorted(fits(need, need.ways[0], self.sources, self.means)))
+
+    def _useful(self, need: Need) -> list[int]:
+        """Ways some stock allows, each once; layers only where they are worth a try; never none."""
+        useful: list[int] = []
+        opened: set[int] = set()
+        never = is_never_laminated(need, self._whole[need.definition])
+        ways = self.ways[need.part]
+        for number, way in enumerate(ways):
+            if way in ways[:number] or (never and way.role is Role.LAYER):
+                continue
+            stock = fits(need, way, self.sources, self.means)
+            if way.role is Role.LAYER and stock <= opened:
+                continue
+            if stock:
+                useful.append(number)
+                opened |= set() if is_narrowed(way) else stock
+        return useful or [0]
 
     def _improved(self, answer: Answer, effort: int) -> Answer:
         search = Search(answer.group.problem, self.seed)
@@ -110,16 +161,7 @@ class Chooser:
 
     def _enough(self, answer: Answer) -> bool:
         short, money, _ = answer.filling.cost
-        return not short and money <= self.bound
-
-
-def fits(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> set[int]:
-    """Stocks that can give some blank of a part made this way; none where a blank of it has no stock."""
-    problem = group_of([(need, way)], sources, means).problem
-    of_items = [set(item.fits) for item in problem.items]
-    of_panels = [{s for s, widest in enumerate(p.widest) if widest} for p in problem.panels]
-    each = [*of_items, *of_panels]
-    return set.union(*each) if all(each) else set()
+        return not short and money + answer.reluctance <= self.bound
 
 
 def _alike(needs: Sequence[Need]) -> list[list[Need]]:
@@ -128,18 +170,6 @@ def _alike(needs: Sequence[Need]) -> list[list[Need]]:
     for need in needs:
         alike.setdefault((need.definition, len(need.ways)), []).append(need)
     return list(alike.values())
-
-
-def _useful(mine: list[Need], sources: tuple[Source, ...], means: Means) -> list[int]:
-    """Ways some stock allows, layers only where they open stock that fewer do not; never none."""
-    useful: list[int] = []
-    opened: set[int] = set()
-    for number, way in enumerate(mine[0].ways):
-        stock = fits(mine[0], way, sources, means)
-        if stock and (way.role is not Role.LAYER or not stock <= opened):
-            useful.append(number)
-            opened |= stock
-    return useful or [0]
 
 
 def _changed(choice: Choice, kind: int, way: int) -> Choice:
