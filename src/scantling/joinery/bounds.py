@@ -60,12 +60,11 @@ def round_all(boxes: Iterable[Box]) -> Box | None:
 
 def overlap(a: Box, b: Box) -> float:
     """How deep two boxes enter each other: the least side of the common box, negative if apart."""
-    al, ah, bl, bh = a.low, a.high, b.low, b.high
-    return min(
-        min(ah[0], bh[0]) - max(al[0], bl[0]),
-        min(ah[1], bh[1]) - max(al[1], bl[1]),
-        min(ah[2], bh[2]) - max(al[2], bl[2]),
-    )
+    (al, am, an), (ah, ai, aj), (bl, bm, bn), (bh, bi, bj) = a.low, a.high, b.low, b.high
+    wide = (ah if ah < bh else bh) - (al if al > bl else bl)
+    deep = (ai if ai < bi else bi) - (am if am > bm else bm)
+    high = (aj if aj < bj else bj) - (an if an > bn else bn)
+    return min(wide, deep, high)
 
 
 def wood_between(a: Hole, b: Hole) -> float:
