@@ -138,7 +138,6 @@ class TestKeyCupboard:
     def test_doors_swing_clear(self, cupboard):
         assert not cupboard.codes & {"movement blocked", "movement starts blocked", "swings into the room"}
 
-    @pytest.mark.xfail(strict=True, reason="a panel of cherry planed to 9 is made 9.525, silently")
     def test_panel_is_as_thick_as_its_wood(self, cupboard):
         # source: docs/piece-language.md: `cherry 9` is solid wood, planed to 9
         told = any("left door panel" in f.where and "thick" in f.message for f in cupboard.findings)
