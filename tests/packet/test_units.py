@@ -29,3 +29,8 @@ def test_the_reader_is_told_what_stays_in_the_files_unit(bench_data, bench_data_
     # source: by hand; the bench is written in inches
     assert bench_data["foreign"] == ""
     assert "lead with inches" in bench_data_mm["foreign"]
+
+
+def test_what_was_taken_is_no_alternative_to_itself(bench_data):
+    for row in bench_data["choices"]:
+        assert row["taken"] not in row["options"].split(", ")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from scantling.checks.finding import Finding, Severity
 from scantling.packet.context import Context
 from scantling.packet.shown import amount, duration, listed, money, work_time
@@ -84,23 +86,26 @@ def choices(context: Context) -> list[Data]:
         {
             "name": c.name,
             "taken": c.taken,
-            "options": listed(list(c.options), "or"),
+            "options": _others(c.options, c.taken),
             "why": why.get(c.name, ""),
         }
         for c in context.plan.piece.choices
     ]
     for material in context.plan.piece.materials:
-        others = listed(list(material.alternatives), "or")
         measured = "" if material.measured else "usual size, not measured"
         rows.append(
             {
                 "name": material.name,
                 "taken": material.text,
-                "options": others,
+                "options": _others(material.alternatives, material.text),
                 "why": why.get(material.name, measured),
             }
         )
     return rows
+
+
+def _others(options: Iterable[str], taken: str) -> str:
+    return listed([option for option in options if option != taken], "or")
 
 
 def _value_words(size: NamedSize, context: Context) -> str:
@@ -148,13 +153,14 @@ def _line(finding: Finding, context: Context) -> Data:
 
 
 def _number_words(finding: Finding, context: Context) -> str:
-    """The number against its limit: "1/8 in (3.1 mm), limit 3/32 in (2.6 mm)"."""
+    """The number and its limit, unless the message says both: "1/8 in (3 mm); limit 3/32 in (2.6 mm)"."""
     if finding.number is None or not (finding.unit or finding.limit is not None):
         return ""
     words = _with_unit(finding.number, finding.unit, context)
-    if finding.limit is None:
-        return words
-    return f"{words}; limit {_with_unit(finding.limit, finding.unit, context)}"
+    limit = "" if finding.limit is None else _with_unit(finding.limit, finding.unit, context)
+    if words in finding.message and limit in finding.message:
+        return ""
+    return f"{words}; limit {limit}" if limit else words
 
 
 def _with_unit(value: float, unit: str, context: Context) -> str:
