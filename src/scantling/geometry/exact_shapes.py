@@ -170,7 +170,8 @@ def _turned_bowl(shape: Bowl) -> TopoDS_Shape:
     """A quarter of an ellipse, from the lowest point out to the rim, then up, turned about the middle."""
     frame, (across, _, deep) = shape.frame, shape.radii
     axes = gp_Ax2(_pnt(frame.origin), gp_Dir(*_opposite(frame.v)), gp_Dir(*frame.u))
-    half = BRepBuilderAPI_MakeWire(BRepBuilderAPI_MakeEdge(gp_Elips(axes, across, deep), -pi / 2, 0.0).Edge())
+    line = gp_Elips(axes, across, deep)
+    half = BRepBuilderAPI_MakeWire(BRepBuilderAPI_MakeEdge(line, -pi / 2, 0.0).Edge())
     corners = ((across, 0.0), (across, deep), (0.0, deep), (0.0, -deep))
     points = [_pnt(frame.point(u, 0.0, w)) for u, w in corners]
     for here, then in pairwise(points):

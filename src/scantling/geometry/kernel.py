@@ -166,7 +166,7 @@ def _manifold(verts: Array, tris: Whole, ids: Whole) -> Manifold:
 def _bowl(shape: Bowl, chord: float) -> Manifold:
     """Rings from the lowest up to the rim and the drum's top, widened until the hollow's volume is true."""
     n = sides_of_circle(max(shape.radii[:2]), chord)
-    count = max(5, n // 8)
+    count = max(4, n // 9)
     turns = [pi / 2 * i / (count + 0.5) for i in range(count, -1, -1)]
     levels = [(cos(turn), sin(turn)) for turn in turns]
     frustums = [(a * a + a * b + b * b) / 3 * (low - high) for (a, low), (b, high) in pairwise(levels)]

@@ -69,14 +69,30 @@ def visible_shapes(panes: Panes) -> list[CrossSection]:
         for axis in range(2):
             near &= panes.low[:, axis] < panes.high[rows, None, axis] - 1e-6
             near &= panes.high[:, axis] > panes.low[rows, None, axis] + 1e-6
-        out += [_uncovered(panes, start + i, np.flatnonzero(row), sizes) for i, row in enumerate(near)]
+        rows_near, columns = np.nonzero(near)
+        faces, others = _in_question(panes, rows_near + start, columns)
+        ends = np.searchsorted(faces, np.arange(len(near) + 1) + start)
+        out += [_uncovered(panes, start + i, others[ends[i] : ends[i + 1]], sizes) for i in range(len(near))]
     return out
+
+
+def _in_question(panes: Panes, faces: Whole, others: Whole) -> tuple[Whole, Whole]:
+    """Pairs without those where the other is nowhere the nearer in the rectangle both lie in."""
+    rise = panes.plane[others] - panes.plane[faces]
+    low = np.maximum(panes.low[faces], panes.low[others])
+    high = np.minimum(panes.high[faces], panes.high[others])
+    ends = np.sort(np.stack([low, high]) * rise[:, 1:], axis=0)
+    least, most = rise[:, 0] + ends[0].sum(1), rise[:, 0] + ends[1].sum(1)
+    kept = (most > TOUCH) | ((least >= -TOUCH) & (others < faces))
+    kept &= others != faces
+    return faces[kept], others[kept]
 
 
 def _uncovered(panes: Panes, i: int, others: Whole, sizes: Array) -> CrossSection:
     """What the nearer faces leave of face i; large ones first, for most often they leave nothing."""
     points = panes.points[i]
-    others = others[others != i]
+    if not len(others):
+        return panes.shapes[i]
     rise = panes.plane[others] - panes.plane[i]
     over = rise[:, :1] + rise[:, 1:] @ points[:, :2].T
     kept = over.max(1) > TOUCH
