@@ -4,8 +4,9 @@ import pytest
 
 from scantling.checks.contacts import contacts
 from scantling.checks.holds import holds
+from scantling.checks.loads import bearings
 from scantling.checks.motion import motion
-from scantling.piece.model import Axis, Box, Face, Hold, Movement, Room, Slide, Swing
+from scantling.piece.model import FLOOR, Axis, Box, Face, Hold, Movement, Room, Slide, Swing
 
 
 def _machine_under_lid(make, over, clear=12.7, move=()):
@@ -167,3 +168,11 @@ def test_a_part_in_the_air(make):
     found = make.ask(contacts, make.piece(base, other, lost, joints=(make.joint(other, base, "glue"),)))
     assert [f.code for f in found] == ["loose part"]
     assert found[0].where == ("lost",)
+
+
+def test_a_thing_on_the_floor_stands_and_weighs_on_no_part(make):
+    piece = _machine_under_lid(make, 12.7)
+    on_floor = make.renamed(piece.holds[0], on=(FLOOR,), clear=0.0)
+    whole = make.renamed(piece, holds=(on_floor,))
+    assert make.ask(holds, whole) == ()
+    assert bearings(make.examined(whole)) == ()

@@ -15,6 +15,7 @@ from scantling.piece.model import (
     Axis,
     Box,
     Hardware,
+    Hold,
     Joint,
     MaterialKind,
     Movement,
@@ -182,6 +183,10 @@ class Examined:
         for movement in sorted(self.piece.movements, key=lambda m: -len(m.moves)):
             found.update(dict.fromkeys(sorted(movement.moves), movement))
         return found
+
+    def carriers(self, hold: Hold) -> tuple[PartName, ...]:
+        """The parts a held thing stands on; none for what stands on the floor."""
+        return tuple(name for name in hold.on if name in self.scene.solids)
 
     def item_of(self, hardware: Hardware) -> HardwareItem | None:
         """The shop's item for a piece of hardware."""

@@ -47,9 +47,9 @@ def room_beside(thing: Box, part: PartName, box: Box) -> Room:
 
 
 def _standing(examined: Examined, hold: Hold) -> Iterator[Finding]:
-    if not hold.on:
+    tops = {name: examined.bounds(name).high[Axis.HIGH] for name in examined.carriers(hold)}
+    if not tops:
         return
-    tops = {name: examined.bounds(name).high[Axis.HIGH] for name in hold.on}
     nearest = min(tops, key=lambda name: abs(hold.box.low[Axis.HIGH] - tops[name]))
     gap = abs(hold.box.low[Axis.HIGH] - tops[nearest])
     if gap > rule("hold stands on nothing").allowed:
@@ -77,11 +77,12 @@ def _at_rest(examined: Examined, hold: Hold) -> Iterator[Finding]:
 
 def _shiftable(examined: Examined, hold: Hold, tight: Room, rooms: list[Room]) -> Finding | None:
     """A thing that only has to be set over a little: its other side has the room to spare."""
-    if tight.face.axis == Axis.HIGH or not hold.on:
+    carriers = examined.carriers(hold)
+    if tight.face.axis == Axis.HIGH or not carriers:
         return None
     short = hold.clear - tight.gap
     opposite = [room.gap for room in rooms if room.face is tight.face.opposite]
-    carrier = min(_overhang(hold.box, examined.bounds(name), tight.face.opposite) for name in hold.on)
+    carrier = min(_overhang(hold.box, examined.bounds(name), tight.face.opposite) for name in carriers)
     if min([*opposite, carrier + hold.clear], default=0.0) - hold.clear < short:
         return None
     by = examined.length(examined.fine_step_up(short))

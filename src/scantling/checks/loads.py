@@ -44,7 +44,7 @@ def bearings(examined: Examined) -> tuple[Bearing, ...]:
     for load in examined.piece.loads:
         found += _bearings_of(examined, load)
     for hold in examined.piece.holds:
-        for name in hold.on:
+        for name in examined.carriers(hold):
             box = examined.bounds(name)
             wide = hold.box.size(Axis.WIDE) > box.size(Axis.WIDE) / 2 or len(hold.on) > 1
             found.append(Bearing(name, hold.mass / len(hold.on), True, wide, hold.name))

@@ -62,7 +62,7 @@ class Common:
     facts: ShopFacts
     settings: Mapping[str, str]
     workings: Workings
-    notices: list[Notice] = field(default_factory=list)
+    notices: dict[Notice, None] = field(default_factory=dict)  # in order, each once
     chain: dict[Hashable, str] = field(default_factory=dict)
     memory: dict[Hashable, object] = field(default_factory=dict)
     built: AsBuilt | None = None
@@ -90,8 +90,7 @@ class Common:
         )
 
     def notice(self, notice: Notice) -> None:
-        if notice not in self.notices:
-            self.notices.append(notice)
+        self.notices.setdefault(notice)
 
 
 def nearest(words: str, known: Iterable[str], also: Iterable[str] = ()) -> str:
