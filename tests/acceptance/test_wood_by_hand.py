@@ -60,7 +60,6 @@ class TestOwnDefaultsClash:
 
 
 class TestStepsInTheFilesUnit:
-    @pytest.mark.xfail(strict=True, reason="settings come in the shop's unit: inches for a piece in mm")
     def test_settings_of_a_piece_in_mm(self, planned):
         # source: scantling plan --help: inches or mm; without it, the file's own
         steps = planned("slide-cabinet").build_plan.steps

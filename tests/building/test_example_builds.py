@@ -11,7 +11,7 @@ import pytest
 from scantling.building.assembly import manner_of
 from scantling.building.build_plan import Stage
 from scantling.building.jointing import is_cut
-from scantling.piece.model import WALL
+from scantling.piece.model import WALL, MaterialKind
 
 PUT_TOGETHER = (Stage.ASSEMBLE, Stage.PLACE)
 
@@ -73,7 +73,29 @@ def test_every_glue_up_and_every_cut_board_is_in_a_step(planned):
     worked = {part for step in build.steps if step.stage is Stage.JOINTS for part in step.parts}
     assert {glue_up.part for glue_up in cuts.glue_ups} <= glued | worked
     said = " ".join(words for step in build.steps for words in step.settings)
-    assert all(layout.stock in said for layout in cuts.layouts if layout.cuts)
+    boards = [layout for layout in cuts.layouts if layout.cuts and layout.kind is not MaterialKind.LUMBER]
+    sticks = {
+        lay.stock.partition("#")[0] for lay in cuts.layouts if lay.kind is MaterialKind.LUMBER and lay.cuts
+    }
+    assert all(layout.stock in said for layout in boards)
+    assert all(layout.stock.partition("#")[0] in said for layout in sawn)
+
+
+def test_equal_sticks_are_told_once(planned):
+    name, _, _, build, _ = planned
+    lines = [line for step in build.steps for line in step.settings if "sticks: across" in line]
+    # source: by hand: 14 slats, one from each of 4 owned and 10 bought sticks, cut alike
+    if name == "bed-with-slats":
+        assert [line.split(":")[0] for line in lines] == ["S1, 4 sticks", "S2, 10 sticks"]
+
+
+def test_only_a_top_is_laid_face_down(planned):
+    _, machined, _, build, _ = planned
+    piece = machined.piece
+    for step in build.steps:
+        if "face down on a blanket" in step.text:
+            firsts = {joint.first for joint in piece.joints if joint.id in step.joints}
+            assert all(piece.part(name).box.low[2] > 0.8 * piece.overall.high[2] for name in firsts)
 
 
 def test_money_adds_up(planned):

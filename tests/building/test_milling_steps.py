@@ -175,7 +175,7 @@ def test_parts_are_cut_to_length_longest_first(bench):
 def test_a_bought_board_rests_before_it_is_cut(bench):
     layout = replace(BOARD, stock="cherry 4/4 rough#1", bought=True)
     first, _ = choosing(bench(layout=layout))
-    assert "1 of cherry 4/4 rough" in first.text
+    assert "Buy 1 board of cherry 4/4 rough;" in first.text
     assert first.wait == 7 * 24 * 60
 
 

@@ -12,7 +12,7 @@ from scantling.building.build_plan import Stage
 from scantling.building.clamping import clamp_words, clamping
 from scantling.building.closing import pinched
 from scantling.building.clusters import Cluster, by_part
-from scantling.building.directions import ANY_WAY, ways_in
+from scantling.building.directions import ANY_WAY, meeting_axis, side_entered, ways_in
 from scantling.building.draft import Draft
 from scantling.building.gluing import CURE
 from scantling.building.naming import listed, plural
@@ -352,18 +352,50 @@ def _across(bench: Bench, step: Assembly) -> float:
 
 def _fasten(bench: Bench, batch: _Batch) -> Draft:
     manner = batch.first.manner
-    slotted = any(joint.method in ("slotted screws", "brackets") for joint in batch.joints)
+    slides = manner is Manner.SLIDE and not _is_all_round(bench, batch)
     return Draft(
         Stage.ASSEMBLE,
         f"{'Fix' if manner is Manner.SLIDE else 'Fasten'} {_onto(bench, batch)}",
-        _FASTEN_TEXT[manner] + (" Turn every slot across the grain." if slotted else ""),
+        " ".join(_fasten_sentences(bench, batch, slides=slides)),
         bench.names.in_order(batch.parts),
         settings=tuple(dict.fromkeys(line for step in batch.steps for line in _joint_lines(bench, step))),
         active=minutes("screw together", len(batch.steps)) + minutes("screws", len(batch.joints)),
-        check=_FASTEN_CHECK[manner],
+        check=_SLIDES_CHECK
+        if slides
+        else "Flush where it should be flush, square where it should be square.",
         joined=bench.names.in_order(batch.parts),
         joints=tuple(joint.id for joint in batch.joints),
     )
+
+
+def _fasten_sentences(bench: Bench, batch: _Batch, *, slides: bool) -> Iterator[str]:
+    if not slides:
+        yield (
+            "Clamp the part in place, check it against its marks, then drive the fasteners from the middle "
+            "outward."
+        )
+        return
+    if all(_lies_on_top(bench, joint) for joint in batch.joints):
+        yield "Lay it face down on a blanket and centre the rest on it."
+    else:
+        yield "Hold it on its marks, centred in the place it may swell into."
+    yield "Drive the fasteners along the fixed line first."
+    methods = {joint.method for joint in batch.joints}
+    if "brackets" in methods:
+        yield "Turn every slot across the grain."
+    if "slotted screws" in methods:
+        yield "Each screw in the middle of its slot, snug and no tighter."
+
+
+def _lies_on_top(bench: Bench, joint: Joint) -> bool:
+    return meeting_axis(joint, bench.piece) == Axis.HIGH and side_entered(joint, bench.piece, Axis.HIGH) < 0
+
+
+def _is_all_round(bench: Bench, batch: _Batch) -> bool:
+    """Whether slotted screws have no slot to stand in: nothing there moves."""
+    owners = {joint.id for joint in batch.joints}
+    slotted = {c.owner for part in bench.machined.parts for c in part.cuts if c.kind == "slot"}
+    return all(j.method == "slotted screws" for j in batch.joints) and not owners & slotted
 
 
 def _onto(bench: Bench, batch: _Batch) -> str:
@@ -371,13 +403,4 @@ def _onto(bench: Bench, batch: _Batch) -> str:
     return f"{firsts} to {bench.names.counted(joint.second for joint in batch.joints)}"
 
 
-_FASTEN_TEXT = {
-    Manner.FASTEN: "Clamp the part in place, check it against its marks, then drive the fasteners from the "
-    "middle outward.",
-    Manner.SLIDE: "Lay it face down on a blanket, centre the rest on it, and drive the fasteners along the "
-    "fixed line first.",
-}
-_FASTEN_CHECK = {
-    Manner.FASTEN: "Flush where it should be flush, square where it should be square.",
-    Manner.SLIDE: "Pushed by hand across the grain it can still creep; along the fixed line it cannot.",
-}
+_SLIDES_CHECK = "Pushed by hand across the grain it can still creep; along the fixed line it cannot."

@@ -13,7 +13,7 @@ from scantling.building.naming import Names
 from scantling.building.tables import Finish, GlueKind, cautions_for, finish_named, glue_named
 from scantling.cutting.cut_plan import Blank, CutPlan, StockLayout
 from scantling.joinery.features import JointLayout, MachinedPart, MachinedPiece
-from scantling.piece.model import Axis, MaterialKind, Part, PartName, Piece
+from scantling.piece.model import MaterialKind, Part, PartName, Piece
 from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length
 from scantling.shop.model import Board, BoardForSale, Lumber, Machine, MachineKind, Sheet, Shop, Supply
 from scantling.shop.words import SQUARE_METRES_PER_SQUARE_FOOT
@@ -42,27 +42,32 @@ class Bench:
     def names(self) -> Names:
         return Names(self.piece)
 
+    @property
+    def unit(self) -> LengthUnit:
+        """The piece file's own."""
+        return self.piece.unit
+
     @cached_property
     def style(self) -> Style:
-        return Style(self.shop.unit, self.shop.fraction)
+        return Style(self.unit, self.shop.fraction)
 
     def show(self, mm: float) -> str:
-        """A length in the shop's unit."""
-        return format_length(mm, self.style).text
+        """A length in the piece's unit."""
+        return format_length(_settled(mm), self.style).text
 
     def number(self, mm: float) -> str:
-        """A length in the shop's unit, without its word, for lists."""
-        return format_length(mm, self.style).number
+        """A length in the piece's unit, without its word, for lists."""
+        return format_length(_settled(mm), self.style).number
 
     def both(self, mm: float) -> str:
-        """A length in the shop's unit and the other."""
-        return dual(mm, self.style)
+        """A length in the piece's unit and the other."""
+        return dual(_settled(mm), self.style)
 
     def rough(self, mm: float) -> str:
         """A place on rough stock: to 1/16 in or 1 mm, without the unit's word."""
-        if self.shop.unit is LengthUnit.MM:
+        if self.unit is LengthUnit.MM:
             return f"{mm:.0f}"
-        return format_length(mm, Style(self.shop.unit, ROUGH_FRACTION)).number
+        return format_length(mm, Style(self.unit, ROUGH_FRACTION)).number
 
     def tolerance(self, mm: float) -> str:
         """A small allowed error, in both units; below 1/64 in as thousandths, as calipers show it."""
@@ -70,12 +75,12 @@ class Bench:
         fine = (
             format_length(mm, Style(LengthUnit.INCHES, 64)).text if inches >= 1 / 64 else f"{inches:.3f} in"
         )
-        return f"{mm:g} mm" if self.shop.unit is LengthUnit.MM else f"{fine} ({mm:g} mm)"
+        return f"{mm:g} mm" if self.unit is LengthUnit.MM else f"{fine} ({mm:g} mm)"
 
     def area(self, square_metres: float) -> str:
-        """An area in the shop's unit first: `41 sq ft (3.8 m²)`."""
+        """An area in the piece's unit first: `41 sq ft (3.8 m²)`."""
         metric = f"{square_metres:.1f} m²"
-        if self.shop.unit is LengthUnit.MM:
+        if self.unit is LengthUnit.MM:
             return metric
         return f"{square_metres / SQUARE_METRES_PER_SQUARE_FOOT:.0f} sq ft ({metric})"
 
@@ -185,6 +190,11 @@ class Bench:
             box.size(part.width_axis),
             box.size(part.thickness_axis),
         )
+
+
+def _settled(mm: float) -> float:
+    """Without the float noise that would show 19.05 as 19 here and 19.1 there."""
+    return round(mm, 6)
 
 
 def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, tuple[T, ...]]:

@@ -152,7 +152,7 @@ def _sliders(bench: Bench) -> Iterator[Draft]:
 def _back_on(bench: Bench, movers: Sequence[Hardware]) -> Draft:
     by_kind = grouped(movers, lambda h: _plain_kind(h.kind))
     kinds = [
-        plural(kind) if sum(fitting.count for fitting in found) > 1 else f"the {kind}"
+        f"the {plural(kind)}" if sum(fitting.count for fitting in found) > 1 else f"the {kind}"
         for kind, found in by_kind.items()
     ]
     return Draft(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from functools import cache
 from importlib.resources import files
 
@@ -19,6 +19,7 @@ from scantling.shop.model import Machine, MachineKind
 
 UNCUT = frozenset({"glue", "rests", "nails", "glue blocks"})  # nothing is cut for these
 HOUSED = frozenset({"groove", "dado", "rabbet"})  # cut in the second part alone
+FEW = 4  # joints whose parts are told one by one
 BY_THE_CUT = frozenset({"groove"})  # operations whose minutes go by the cut, not by the joint
 
 _KINDS = {kind.value: kind for kind in MachineKind}
@@ -80,13 +81,29 @@ def _layout_lines(bench: Bench, joints: Sequence[Joint]) -> tuple[str, ...]:
     layouts = bench.layouts_by_joint
     said = [(joint, _plain_text(bench, joint, layouts[joint.id])) for joint in joints if joint.id in layouts]
     lines = grouped(said, lambda pair: pair[1])
+    sizes = grouped(said, lambda pair: _nouns(bench, pair[0]))
+    differ = {nouns for nouns, same in sizes.items() if len({text for _, text in same}) > 1}
     return tuple(
-        f"{_who(bench, [joint for joint, _ in same])}: {text}" for text, same in lines.items() if text
+        f"{_who(bench, [joint for joint, _ in same], differ)}: {text}" for text, same in lines.items() if text
     )
 
 
-def _who(bench: Bench, joints: Sequence[Joint]) -> str:
-    """`tray bottom to tray front, tray back and tray side; lid lip to lid board`."""
+def _nouns(bench: Bench, joint: Joint) -> tuple[str, str]:
+    return bench.names.noun(joint.first), bench.names.noun(joint.second)
+
+
+def _who(bench: Bench, joints: Sequence[Joint], differ: Set[tuple[str, str]]) -> str:
+    """`tray bottom to tray front, tray back and tray side; lid lip to lid board`.
+
+    Pairs of parts whose copies `differ` in this are called by their own names, not too many of them.
+    """
+    named = [joint for joint in joints if _nouns(bench, joint) in differ]
+    if named and len(named) <= FEW:
+        firsts, seconds = (
+            listed(bench.names.in_order(names))
+            for names in ((joint.first for joint in named), (joint.second for joint in named))
+        )
+        return f"{firsts} to {seconds}"
     by_first = grouped(joints, lambda joint: bench.names.noun(joint.first))
     return "; ".join(
         f"{first} to {listed(tuple(dict.fromkeys(bench.names.noun(joint.second) for joint in same)))}"

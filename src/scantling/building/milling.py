@@ -63,7 +63,7 @@ def _bought(bench: Bench, boards: Sequence[StockLayout]) -> Iterator[Draft]:
     if not bought:
         return
     names = grouped(bought, lambda layout: layout.stock.rpartition("#")[0] or layout.stock)
-    words = listed([f"{len(found)} of {name}" for name, found in names.items()])
+    words = listed([f"{numbered(len(found), 'board')} of {name}" for name, found in names.items()])
     yield Draft(
         Stage.CHOOSE,
         "Bring the bought boards home",

@@ -156,12 +156,22 @@ def _heavy(found: Iterable[_Sawing]) -> tuple[str, ...]:
 def _lines(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
     """The places of the cuts: `W1: across at 26 1/8, 52 5/8`, `W1 from 1 to 44: along at 2, 4 1/8`."""
     by_stretch = grouped(found, lambda s: _stretch(bench, s))
-    equal = grouped(by_stretch.items(), lambda item: (item[1][0].layout.stock, _places(bench, item[1])))
+    equal = grouped(by_stretch.items(), lambda item: (_kept_apart(item[1][0]), _places(bench, item[1])))
     return tuple(
-        f"{same[0][0] if len(same) == 1 else f'{stock}, {len(same)} pieces'}: "
+        f"{same[0][0] if len(same) == 1 else f'{stock}, {len(same)} {_word(same[0][1][0])}'}: "
         f"{'across' if same[0][1][0].cut.across else 'along'} at {places}"
         for (stock, places), same in equal.items()
     )
+
+
+def _kept_apart(sawing: _Sawing) -> str:
+    """Each board is marked for itself; sticks of one kind are all alike."""
+    layout = sawing.layout
+    return layout.stock.partition("#")[0] if layout.kind is MaterialKind.LUMBER else layout.stock
+
+
+def _word(sawing: _Sawing) -> str:
+    return "sticks" if sawing.layout.kind is MaterialKind.LUMBER else "pieces"
 
 
 def _stretch(bench: Bench, sawing: _Sawing) -> str:
@@ -174,7 +184,7 @@ def _stretch(bench: Bench, sawing: _Sawing) -> str:
 
 
 def _places(bench: Bench, sawings: Iterable[_Sawing]) -> str:
-    unit = "mm" if bench.shop.unit is LengthUnit.MM else "in"
+    unit = "mm" if bench.unit is LengthUnit.MM else "in"
     places = sorted({round(s.cut.at, 1) for s in sawings})
     words = ["the edge" if at < TRIM else bench.rough(at) for at in places]
     return f"{', '.join(words)} {unit}" if words[-1] != "the edge" else words[-1]
@@ -182,7 +192,7 @@ def _places(bench: Bench, sawings: Iterable[_Sawing]) -> str:
 
 def _in_turn(bench: Bench, found: Sequence[_Sawing]) -> tuple[str, ...]:
     """Each sheet's cuts by their numbers: `P1 (in): 1 across 45 15/16, 2 along 12 1/8`."""
-    unit = "mm" if bench.shop.unit is LengthUnit.MM else "in"
+    unit = "mm" if bench.unit is LengthUnit.MM else "in"
     by_sheet = grouped(found, lambda s: s.layout.stock)
     return tuple(
         f"{stock} ({unit}): {', '.join(_numbered(bench, s.cut) for s in sawings)}"
