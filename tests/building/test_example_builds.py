@@ -74,9 +74,7 @@ def test_every_glue_up_and_every_cut_board_is_in_a_step(planned):
     assert {glue_up.part for glue_up in cuts.glue_ups} <= glued | worked
     said = " ".join(words for step in build.steps for words in step.settings)
     boards = [layout for layout in cuts.layouts if layout.cuts and layout.kind is not MaterialKind.LUMBER]
-    sticks = {
-        lay.stock.partition("#")[0] for lay in cuts.layouts if lay.kind is MaterialKind.LUMBER and lay.cuts
-    }
+    sawn = [layout for layout in cuts.layouts if layout.cuts and layout.kind is MaterialKind.LUMBER]
     assert all(layout.stock in said for layout in boards)
     assert all(layout.stock.partition("#")[0] in said for layout in sawn)
 
