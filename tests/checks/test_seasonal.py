@@ -125,6 +125,29 @@ def _top_on_apron(make, method="figure eights", fixed="front", wide=450, rings=R
     return make.piece(top, apron, joints=(joint,), room=ROOM)
 
 
+def _table(make, method):
+    """A top 914 deep on a front rail 358.8 to 377.8 from its middle and an end rail under all its depth."""
+    top = make.part("top", (0, 0, 700), (1800, 914, 725), "white oak", Axis.WIDE)
+    front = make.part("front rail", (100, 79.2, 600), (1700, 98.2, 700), "white oak", Axis.WIDE)
+    end = make.part("end rail", (80, 98.2, 600), (100, 815.8, 700), "white oak", Axis.DEEP)
+    joints = (make.joint(top, front, method), make.joint(top, end, method))
+    return make.piece(top, front, end, joints=joints, room=Room(air=Air(0.25, 0.60, 21.0)))
+
+
+def test_buttons_give_too_little_across_a_front_rail(make):
+    """The rail was taken to swell with the top, as if all the wood up to the middle were its own."""
+    found = make.ask(sliding_fasteners, _table(make, "buttons"))
+    assert [(f.code, f.where[1]) for f in found] == [("fastener travel too small", "front rail")]
+    # source: by hand; Eq. 13-1 from 8.4 to 5.3 %: 377.8 x 3.1 / (3000 / 10.5 - 30 + 8.4) = 4.4 mm
+    assert found[0].number == pytest.approx(4.4, abs=0.1)
+
+
+def test_buttons_run_free_along_an_end_rail(make):
+    table = _table(make, "buttons")
+    alone = make.piece(table.part("top"), table.part("end rail"), joints=table.joints[1:], room=table.room)
+    assert make.ask(sliding_fasteners, alone) == ()
+
+
 def test_a_top_fixed_at_its_front_outruns_figure_eights(make):
     # source: by hand; 450 x 0.00369 x 2.5 = 4.2 mm of swelling against 4 mm of travel
     found = make.ask(sliding_fasteners, _top_on_apron(make))

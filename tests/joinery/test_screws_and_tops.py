@@ -124,6 +124,17 @@ def test_figure_eights_sit_near_the_inner_face(bench_of):
     assert dict(made.layouts[0].numbers)["travel"] == pytest.approx(5.26, abs=0.01)
 
 
+def test_figure_eights_are_set_slanting_where_the_top_moves_across_the_rail(bench_of):
+    """An arm of 17.5 square to a rail cannot stretch: the front rail of a wide table held its top fast."""
+    top = bench_of.part("top", (0, 0, 100), (1000, 440, 120), grain=Axis.WIDE)
+    rail = bench_of.part("rail", (100, 20, 30), (900, 40, 100))
+    made = bench_of.machined([top, rail], [bench_of.joint(top, rail, "figure eights")], room=ROOM)
+    # source: by hand: 35 + 17.5 x cos 45 = 47.37; 17.5 x (cos 27.5 - cos 45) = 3.15 either way
+    assert {round(h.at[1], 2) for h in made.by_name["top"].holes} == {47.37}
+    assert dict(made.layouts[0].numbers)["travel"] == pytest.approx(3.15, abs=0.01)
+    assert "slanting" in made.layouts[0].text
+
+
 @pytest.mark.parametrize(("method", "down", "thick"), [("buttons", 10.0, 8.0), ("clips", 11.8, 3.0)])
 def test_buttons_and_clips_hook_into_slots_below_the_top(bench_of, method, down, thick):
     top = bench_of.part("top", (0, 0, 100), (1000, 400, 120), grain=Axis.WIDE)

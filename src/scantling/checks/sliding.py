@@ -15,6 +15,7 @@ from scantling.checks.rules import rule
 from scantling.checks.yearly import board_width, yearly_change
 from scantling.piece.model import Axis, Face, Joint, Part
 
+FREE_ALONG = frozenset({"buttons", "clips"})  # their slots run on along the rail
 PLAY = 0.5  # mm a screw has in its slot besides; judgement
 COMFORTABLE = 0.75  # of the travel; beyond it a finding says it is scant; judgement
 
@@ -39,7 +40,9 @@ def sliding_fasteners(examined: Examined) -> Iterator[Finding]:
     for joint in examined.piece.joints:
         known = joint.second in examined.piece.part_by_name and joint.area is not None
         if known and holding(joint.method).holds == "slides":
-            tried = [each for axis in _level(joint) for each in _slidings(examined, joint, axis)]
+            tried = [each for axis in _held_axes(joint) for each in _slidings(examined, joint, axis)]
+            if not tried:
+                continue
             found = max(tried, key=lambda each: each.wants - each.travel)
             key = (joint.line, found.mover.definition)
             if key not in worst or found.wants - found.travel > worst[key].wants - worst[key].travel:
@@ -49,11 +52,13 @@ def sliding_fasteners(examined: Examined) -> Iterator[Finding]:
             yield _finding(examined, each)
 
 
-def _level(joint: Joint) -> list[Axis]:
-    """The two axes in the plane of the meeting."""
+def _held_axes(joint: Joint) -> list[Axis]:
+    """The axes in the plane of the meeting along which its fasteners have an end to their travel."""
     assert joint.area is not None
     meeting = min(Axis, key=joint.area.size)
-    return [axis for axis in Axis if axis != meeting]
+    level = [axis for axis in Axis if axis != meeting]
+    run = max(level, key=joint.area.size)
+    return [axis for axis in level if axis != run or joint.method not in FREE_ALONG]
 
 
 def _slidings(examined: Examined, joint: Joint, axis: Axis) -> list[Sliding]:
@@ -70,9 +75,20 @@ def _slidings(examined: Examined, joint: Joint, axis: Axis) -> list[Sliding]:
     found = []
     for far, travel in placed or [(ends, usual)]:
         alone = min(far, board_width(mover) / 2) if board_width(mover) < mover.width else far
-        moves, gives = (yearly_change(examined, part, axis, alone) for part in (mover, keeper))
+        moves = yearly_change(examined, mover, axis, alone)
+        gives = yearly_change(examined, keeper, axis, _kept_along(examined, keeper, axis, fixed, alone))
         found.append(Sliding(joint, mover, keeper, axis, alone, moves.beyond(gives), travel, bool(placed)))
     return found
+
+
+def _kept_along(examined: Examined, keeper: Part, axis: Axis, fixed: float, far: float) -> float:
+    """How much of the keeper lies between the line that stays put and the fastener. [mm]
+
+    A rail that stands off that line is carried by its neighbours, whose length does not change.
+    """
+    box = examined.bounds(keeper.name)
+    on_it = box.low[axis] <= fixed <= box.high[axis]
+    return min(far, max(fixed - box.low[axis], box.high[axis] - fixed)) if on_it else 0.0
 
 
 def _fixed_line(examined: Examined, joint: Joint, mover: Part, axis: Axis) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import radians, sin
+from math import cos, radians, sin
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
@@ -14,27 +14,37 @@ from scantling.joinery.sides import inner_side
 from scantling.joinery.spots import Spot, movement_axis, moving_part, spots_of, unknown_movement, use_of
 from scantling.piece.model import Face, Notice
 
+_SQUARE_TAKES = 1.0  # mm in all that an arm square to the rail lets a top move across it; derived
+
 
 def figure_eights(m: Meeting, bench: Bench) -> Made:
-    """Discs let into the second part's edge near its inner face, the other end under the top."""
+    """Discs let into the second part's edge near its inner face, the other end under the top.
+
+    An arm square to the rail swings along it; where the top moves across the rail it is set at a slant.
+    """
     inner, thick = inner_side(m), rules.number("figure eight thick")
     spots = spots_of(m, bench)
     arm, disc = rules.number("figure eight arm"), rules.number("figure eight diameter")
+    swing = radians(rules.number("figure eight swing"))
+    moves = max((spot.travel or 0.0 for spot in spots), default=0.0)
+    across = movement_axis(m) != m.run and moves > _SQUARE_TAKES
+    slant = radians(rules.number("figure eight slant")) if across else 0.0
+    travel = arm * (cos(slant - swing) - cos(slant) if slant else sin(swing))
     centre = m.other.face(inner) - inner.sign * min(5.0, m.thin / 2)
     seconds: list[Feature] = []
     firsts: list[Feature] = []
     for spot in spots:
         seconds.append(m.second_hole(spot.run, centre, disc, thick, "counterbore"))
         seconds.append(m.second_hole(spot.run, centre, pilot(bench, m.second, 8), thick + 13.0, "pilot"))
+        along, inward = arm * sin(slant), inner.sign * arm * cos(slant)
         firsts.append(
-            m.first_hole(spot.run, centre + inner.sign * arm, pilot(bench, m.first, 8), 12.0, "pilot")
+            m.first_hole(spot.run + along, centre + inward, pilot(bench, m.first, 8), 12.0, "pilot")
         )
-    travel = arm * sin(radians(rules.number("figure eight swing")))
     uses = use_of(m, "figure eight", bench.number(disc), spots, travel=travel, fixed=False)
     words = (
         f"{len(spots)} figure eights, recess {bench.said(disc)} across, {bench.said(thick)} deep, its centre"
         f" {bench.said(min(5.0, m.thin / 2))} from the {inner.word}; each swings {bench.said(travel)} a way"
-    )
+    ) + ("; set slanting, half way to the rail, so that they swing across it" if slant else "")
     numbers = (("count", float(len(spots))), ("travel", travel))
     made = layout(m, words, numbers, source=rules.source("figure eight widest top"))
     notices = (*_too_far(m, bench, spots, travel), *_too_wide(m, bench))
