@@ -53,15 +53,25 @@ def movement_notes(context: Context) -> list[str]:
             f"Worked out for air between {format_ratio(air.dry)} and {format_ratio(air.damp)} "
             f"relative humidity at {warmth}."
         )
-    for use in plan.machined.hardware:
-        if use.fixed:
-            continue
-        travel = f", {context.sizes.both(use.travel)} either way" if use.travel else ""
-        parts = listed([context.named(part) for part in use.parts])
-        between = f" between {parts}" if parts else ""
-        notes.append(f"Leave the {use.kind} ({use.size}){between} free to slide{travel}: no glue there.")
+    notes += _sliding_notes(context)
     notes += [f.message for f in plan.findings if f.check == "seasonal movement"]
     return list(dict.fromkeys(notes))
+
+
+def _sliding_notes(context: Context) -> list[str]:
+    """One line for each kind of fixing that slides, with every place it stands in."""
+    places: dict[tuple[str, str], list[str]] = {}
+    for use in context.plan.machined.hardware:
+        if not use.fixed:
+            travel = f", {context.sizes.both(use.travel)} either way" if use.travel else ""
+            parts = listed([context.named(part) for part in use.parts])
+            places.setdefault((f"{use.kind} ({use.size})", travel), []).append(parts)
+    return [_sliding_words(what, travel, where) for (what, travel), where in places.items()]
+
+
+def _sliding_words(what: str, travel: str, where: list[str]) -> str:
+    between = "; ".join(filter(None, dict.fromkeys(where)))
+    return f"Leave each {what} free to slide{travel}, no glue there{': ' if between else ''}{between}."
 
 
 def safety(context: Context) -> list[Data]:
