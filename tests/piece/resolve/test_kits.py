@@ -2,6 +2,7 @@
 
 import pytest
 
+from scantling.errors import ReadError
 from scantling.piece.language import house_kit_names
 from scantling.piece.model import Axis
 
@@ -71,6 +72,25 @@ def test_a_lid_opens(small):
 def test_straight_legs(small):
     leg = in_place(small, "leg frame", "leg: wood, rail: wood, legs: straight").part("it left front leg")
     assert leg.shape.taper.to == pytest.approx(leg.box.size(Axis.WIDE))
+
+
+@pytest.mark.parametrize(
+    ("settings", "foot"),
+    [
+        # source: by hand; as said; the kit's own 1 1/8; no thicker at the foot than a leg of 1
+        ("leg size: 2 1/2, taper: 1 1/2", 1.5),
+        ("leg size: 2 1/2", 1.125),
+        ("leg size: 1", 1.0),
+    ],
+)
+def test_a_setting_may_be_called_as_a_key_of_a_part(small, settings, foot):
+    leg = in_place(small, "leg frame", f"leg: wood, rail: wood, {settings}").part("it left front leg")
+    assert leg.shape.taper.to / 25.4 == pytest.approx(foot)
+
+
+def test_a_key_of_a_part_means_nothing_beside_a_kit(small):
+    with pytest.raises(ReadError, match='the kit "leg frame" has no setting "grain"'):
+        in_place(small, "leg frame", "leg: wood, rail: wood, grain: high")
 
 
 def test_more_shelves(small):

@@ -178,6 +178,11 @@ def test_named_materials_stand_before_woods(small):
         ("wod", 'no material is called "wod" (nearest: "wood")'),
         ("chery 3/4 in", 'no wood or sheet is called "chery" (nearest: cherry, cedar)'),
         (
+            "birch plywood 450",
+            "no sheet is 450 mm (17 23/32 in) thick (thicker parts are glued up by themselves)",
+        ),
+        ("birch plywood 18 in", "no sheet is 457.2 mm (18 in) thick"),
+        (
             "any of ash 25 or oak 25",
             "write `materials: {board: any of ash 25 or oak 25}` and here `of: board`",
         ),
@@ -188,3 +193,13 @@ def test_no_such_wood(small, of, says):
     with pytest.raises((ReadError, ResolveError)) as caught:
         small(text, head=HEAD)
     assert says in str(caught.value)
+
+
+def test_millimetres_in_a_file_in_inches(small):
+    text = "piece: small\nunits: inches\noverall: {wide: 24, deep: 12, high: 30}\nmaterials: {ply: birch plywood 18}\nparts: {a: {wide: thick right from left, deep: 3 back from front, high: bottom to top}}\n"
+    with pytest.raises(ResolveError) as caught:
+        small(text, head="")
+    assert (
+        str(caught.value)
+        == "small.yaml:4:18: ply: no sheet is 18 in (457.2 mm) thick (write `birch plywood 18 mm`)"
+    )

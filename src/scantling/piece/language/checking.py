@@ -35,6 +35,7 @@ from scantling.piece.language.kinds_of_value import (
     Word,
 )
 from scantling.piece.language.parse import parse_name
+from scantling.piece.language.part_keys import KEYS_OF_A_USE
 from scantling.piece.language.placing import WISHES
 from scantling.piece.language.slips import CLOSE_UP
 
@@ -44,14 +45,15 @@ _TAKEN = frozenset((*PLACE_WORDS, *OWN_WORDS, *WISHES))
 def check_entries(node: Node, table: Table, what: str) -> None:
     """Raise ReadError unless `node` holds only keys of `table`, each with a value it may have."""
     mapping = as_mapping(node, what)
+    is_use = table is PART and "kit" in mapping
     for entry in mapping.entries:
         key = table.by_name.get(entry.name)
-        if key is not None:
+        if is_use and entry.name not in KEYS_OF_A_USE:
+            _check_setting(entry)
+        elif key is not None:
             check_value(entry.value, key.value, f"`{key.name}`")
         elif table.rest is not None:
             _check_named(entry, table.rest)
-        elif table is PART and "kit" in mapping:
-            _check_setting(entry)
         else:
             raise unknown_key(entry.key, tuple(table.by_name), table.name)
     for needed in table.needs:

@@ -77,6 +77,10 @@ PART = Table(
     ),
 )
 
+KEYS_OF_A_USE = frozenset(
+    ("kit", "in", "wide", "deep", "high", "facing", "copies", "tilt", "when", "note")
+)  # beside `kit`; all others are the kit's settings
+
 _LEANS = ("left", "right", "front", "back", "inside", "outside")
 LEAN = Table(
     "lean",

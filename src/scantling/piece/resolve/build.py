@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from scantling.errors import ResolveError
 from scantling.piece.language.document import Document, Entry, MappingNode, Node, Scalar, as_name
-from scantling.piece.language.keys import PART as PART_TABLE
+from scantling.piece.language.part_keys import KEYS_OF_A_USE
 from scantling.piece.resolve import spaces
 from scantling.piece.resolve.common import Common, nearest
 from scantling.piece.resolve.steps import FACINGS
 from scantling.piece.resolve.tree import GROUP, KIT, PART, SIDES, SPACE, Family, Scope, Setting, Thing
 
-OWN_PLACES = frozenset(PART_TABLE.by_name)
 MOST_DEEP = 8
 
 
@@ -83,7 +82,7 @@ def _settings(thing: Thing, kit: Document, kit_name: str) -> dict[str, Setting]:
     ]
     settings: dict[str, Setting] = {}
     for entry in thing.family.node:
-        if entry.name in OWN_PLACES and entry.name not in known:
+        if entry.name in KEYS_OF_A_USE:
             continue
         if entry.name not in known:
             raise ResolveError(

@@ -18,9 +18,12 @@ from scantling.piece.resolve.common import nearest
 from scantling.piece.resolve.showing import shown
 from scantling.piece.resolve.tree import GROUP, PART, Family, Scope, Thing
 from scantling.piece.resolve.wanting import size_in
+from scantling.quantity import MM_PER_INCH, LengthUnit
 from scantling.wood import UnknownSpecies, is_panel_name, panel_named, species_named
 
 GIVEN = "given"
+# mm: nothing thicker is sold (common practice, no source); thicker parts are glued up
+_THICKEST = {MaterialKind.SHEET: 75.0, MaterialKind.SOLID: 300.0, MaterialKind.LUMBER: 300.0}
 _SAME_LABEL = 0.1  # mm: two marks nearer than this are one
 
 
@@ -170,6 +173,8 @@ def _sizes(
     """Thick, broad, label, and whether a shop measured them."""
     facts = asker.scope.common.facts
     label = size_in(asker, option.thick) if option.thick is not None else None
+    if label is not None:
+        _refuse_blocks(asker, option, kind, label)
     if kind is MaterialKind.LUMBER:
         return _lumber_sizes(asker, option, facts, text)
     if kind is MaterialKind.SOLID or label is None:
@@ -179,6 +184,16 @@ def _sizes(
             return fact.thick, None, label, True
     _usual(asker, text, f"taken at {shown(label, asker.scalar.unit)} thick, as it is marked")
     return label, None, label, False
+
+
+def _refuse_blocks(asker: Asker, option: MaterialOption, kind: MaterialKind, label: float) -> None:
+    """A thickness no sheet or board has: most often millimetres in a file in inches."""
+    if label <= _THICKEST[kind]:
+        return
+    unit, what = asker.scalar.unit, "sheet" if kind is MaterialKind.SHEET else "board"
+    words = " ".join((*option.words, f"{label / MM_PER_INCH:g} mm"))
+    remedy = f"write `{words}`" if unit is LengthUnit.INCHES else "thicker parts are glued up by themselves"
+    raise asker.error(f"no {what} is {shown(label, unit)} thick", option, remedy)
 
 
 def _lumber_sizes(
