@@ -260,3 +260,18 @@ def test_one_slip_is_told_once(make):
     assert [f.code for f in said] == []
     unsaid = make.ask(contacts, make.piece(rail, leg, *slats, joints=tied))
     assert {f.code for f in unsaid} == {"touch without joint"}
+
+
+def test_unlike_numbers_are_not_told_as_one(make):
+    """Four drawers of tools, 22 to 75 kg: all were told to take slides for 22 kg."""
+    floor = make.part("floor", (0, 0, 0), (900, 300, 18), grain=Axis.WIDE)
+    pegs = [
+        make.part(
+            f"peg {i}", (100 * i, 0, -30 * i), (100 * i + 50, 300, 0), grain=Axis.DEEP, definition="peg"
+        )
+        for i in (1, 2)
+    ]
+    joints = tuple(make.joint(peg, floor, "glue") for peg in pegs)
+    examined = make.examined(make.piece(floor, *pegs, joints=joints, overall=floor.box))
+    found = [f for f in check_piece(examined.machined, examined.scene, make.shop()) if "floor" in f.code]
+    assert [f.number for f in found] == [30.0, 60.0]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import isclose
 
 from scantling.checks.examined import Examined, listed
 from scantling.checks.finding import Finding
@@ -12,17 +13,30 @@ Key = tuple[str, str, str | None, tuple[str, ...]]
 
 
 def gathered(examined: Examined, findings: list[Finding]) -> list[Finding]:
-    """Findings of one code about copies of the same parts, at one place and in one pose, as the first."""
+    """Findings of one code about copies of the same parts, with one number, at one place and in one pose."""
     alike: list[list[Finding]] = []
     open_to: dict[Key, list[Finding]] = {}
     for finding in findings:
         group = open_to.get(_key(examined, finding)) if finding.where else None
-        if group is None or any(finding.where == other.where for other in group):
+        if group is None or not _joins(finding, group):
             group = []
             alike.append(group)
             open_to[_key(examined, finding)] = group
         group.append(finding)
     return [_as_one(each) for each in alike]
+
+
+def _joins(finding: Finding, group: list[Finding]) -> bool:
+    """Whether the same is said of other parts: where the numbers differ each keeps its own line."""
+    elsewhere = all(finding.where != other.where for other in group)
+    return elsewhere and same_number(finding.number, group[0].number)
+
+
+def same_number(one: float | None, other: float | None) -> bool:
+    """Whether two numbers are one to a maker: within 2 %, or half a millimetre."""
+    if one is None or other is None:
+        return one is other
+    return isclose(one, other, rel_tol=0.02, abs_tol=0.5)
 
 
 def so_too(names: list[PartName]) -> str:

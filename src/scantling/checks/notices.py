@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from scantling.checks.alike import others_of, so_too
+from scantling.checks.alike import others_of, same_number, so_too
 from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
@@ -30,12 +30,17 @@ Key = tuple[str, str, bool, tuple[str, ...]]
 
 def carried_notices(examined: Examined) -> Iterator[Finding]:
     """Every notice, those of like parts on one line together."""
-    alike: dict[Key, list[Notice]] = {}
+    alike: dict[Key, list[list[Notice]]] = {}
     for notice in examined.piece.notices + examined.machined.notices:
         if notice.code != _SAID_BY_CHECKS:
-            alike.setdefault(_key(examined, notice), []).append(notice)
-    for notices in alike.values():
-        yield finding_of(notices)
+            groups = alike.setdefault(_key(examined, notice), [])
+            group = next((g for g in groups if same_number(g[0].number, notice.number)), None)
+            if group is None:
+                groups.append([notice])
+            else:
+                group.append(notice)
+    for groups in alike.values():
+        yield from (finding_of(group) for group in groups)
 
 
 def _key(examined: Examined, notice: Notice) -> Key:

@@ -29,6 +29,7 @@ TILT = 1.5  # degrees: rear raised 0.43 in, from memory
 LEAST_HEIGHT, LEAST_MASS = 686.0, 13.6  # clothing storage in the rule's scope
 DRAWER_OUT = 2.0 / 3.0  # of its depth, on wooden runners; trade practice
 
+CLOTHES = frozenset({"clothes", "linen"})  # what the rule for clothing storage is about
 _ACROSS = {"left": "right", "right": "left", "front": "back", "back": "front"}
 _PUSHED = {Face.BOTTOM: "pressing down", Face.TOP: "lifting"}
 _PUSHED |= {face: f"pushing to the {face.word}" for face in (Face.LEFT, Face.RIGHT, Face.FRONT, Face.BACK)}
@@ -270,7 +271,7 @@ def _clothing(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Fin
     clothes = [
         load
         for load in examined.piece.loads
-        if load.kind == "fill" and load.contents and contents_named(load.contents).basis == "volume"
+        if load.kind == "fill" and load.contents and contents_named(load.contents).word in CLOTHES
     ]
     high = examined.piece.overall.size(Axis.HIGH)
     if not clothes or high < LEAST_HEIGHT or examined.mass.total < LEAST_MASS:
