@@ -136,3 +136,13 @@ def test_a_part_is_built_of_a_countable_number(small, count):
     built = f"{{staves: {count}}}"
     with pytest.raises(ReadError, match="built of 1 to 200 pieces"):
         small(f"parts: {{top: {{wide: 0 to 20, deep: 0 to 9, high: thick up from floor, built: {built}}}}}\n")
+
+
+def test_a_style_is_no_piece():
+    text = (FOLDER / "hall-pieces.yaml").read_text(encoding="utf-8")
+    with pytest.raises(ResolveError) as caught:
+        resolve(read_piece_text(text, "hall-pieces.yaml", FOLDER))
+    assert str(caught.value) == (
+        "hall-pieces.yaml:1:1: this is a style, with no piece in it "
+        "(begin a piece with `follows: hall-pieces.yaml`)"
+    )

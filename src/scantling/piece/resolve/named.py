@@ -117,6 +117,13 @@ def overall(home: Scope, axis: Axis) -> Reach:
     node = home.node.get("overall")
     scalar = node.get(axis.word) if isinstance(node, MappingNode) else None
     if not isinstance(scalar, Scalar):
+        if "piece" not in home.node:
+            file = home.document.file
+            raise ResolveError(
+                "this is a style, with no piece in it",
+                home.node.place,
+                f"begin a piece with `follows: {file}`",
+            )
         raise ResolveError(
             f"the piece does not say how {axis.word} it is over all",
             node.place if node else home.node.place,
