@@ -77,7 +77,7 @@ class Chooser:
         likely = sorted(self._known.values(), key=lambda a: a.aim)[:_EARNEST]
         share = self.effort * 2 // 3 // len(likely)
         if self._enough(likely[0]):
-            likely, share = likely[:1], self.effort // 2
+            likely, share = likely[:1], self.effort // 4
         return min((self._improved(each, share) for each in likely), key=lambda a: a.aim[:3])
 
     def _level(self, level: int) -> Choice:
