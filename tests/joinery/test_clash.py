@@ -137,3 +137,17 @@ def test_dowels_of_a_cleat_give_way_to_screws_bound_to_the_studs(bench_of):
     screws = [h for h in made.by_name["cleat"].holes if h.purpose == "clearance"]
     # source: by hand: the one stud behind the cleat
     assert [h.at[0] for h in screws] == [250.0]
+
+
+def test_a_face_frames_pocket_screws_keep_clear_of_its_dowels(bench_of):
+    """A stile dowelled to the edge of a bottom, and a rail 40 broad on pocket screws at the same height."""
+    stile = bench_of.part("stile", (0, 0, 0), (40, 20, 500))
+    rail = bench_of.part("rail", (40, 0, 80), (800, 20, 120), grain=0)
+    bottom = bench_of.part("bottom", (18, 20, 80), (800, 400, 98), grain=0)
+    joints = [
+        bench_of.joint(stile, bottom, "dowels"),
+        bench_of.joint(rail, stile, "pocket screws", line=2),
+    ]
+    made = bench_of.machined([stile, rail, bottom], joints)
+    assert not [n for n in made.notices if n.code == "joints clash"]
+    assert [h for h in made.by_name["stile"].holes if h.purpose == "pilot"]

@@ -39,6 +39,19 @@ def test_butt_hinges_are_let_into_both_edges_at_the_pivot(bench_of, lid_and_stri
     assert screws.count == 2 * 2 * 3
 
 
+@pytest.mark.parametrize(("high", "count"), [(480, 2), (700, 3)])
+def test_a_door_hangs_on_the_usual_number_of_hinges(bench_of, high, count):
+    """A cabinet door whose file names no count hung on a single hinge at its middle."""
+    stile = bench_of.part("stile", (0, 0, 0), (40, 20, high))
+    door = bench_of.part("door", (42, 0, 0), (400, 20, high))
+    swing = Movement("door", frozenset({"door"}), Swing((41, 0, 0), (0, 0, 1), -95.0), bench_of.place)
+    hinge = _fitting(bench_of, "butt hinge 50 mm", joins=("door", "stile"))
+    made = bench_of.machined([stile, door], hardware=(hinge,), movements=(swing,))
+    # source: common practice, no source: 2 to 600 mm of door, one more for each 600
+    assert len(made.by_name["door"].cuts) == count
+    assert next(u.count for u in made.hardware if u.kind == "butt hinge") == count
+
+
 def test_a_continuous_hinge_takes_a_row_of_screws_in_each_edge(bench_of, lid_and_strip):
     lid, strip, swing = lid_and_strip
     hinge = _fitting(bench_of, "continuous hinge", joins=("lid", "strip"), sizes=(("open width", 32.0),))

@@ -53,9 +53,16 @@ def _parts(bench: Bench, found: Iterable[Hardware]) -> tuple[PartName, ...]:
     return bench.names.in_order(names)
 
 
+def _how_many(bench: Bench, fitting: Hardware) -> int:
+    """As many as the layout sets: it takes the usual number of hinges where the maker names none."""
+    kind = _plain_kind(fitting.kind)
+    laid_out = (use for use in bench.machined.hardware if use.owner == fitting.name and use.kind == kind)
+    return next((use.count for use in laid_out if use.parts == fitting.joins), fitting.count)
+
+
 def _fit(bench: Bench, found: Sequence[Hardware], stage: Stage) -> Draft:
     kind = _plain_kind(found[0].kind)
-    count = sum(fitting.count for fitting in found)
+    count = sum(_how_many(bench, fitting) for fitting in found)
     operation = "fit slides" if "slide" in kind else "fit hinge" if "hinge" in kind else "fit fitting"
     times = len(found) if "slide" in kind or "continuous" in kind else count
     operation = "lay in" if "pin" in kind.split() else operation
@@ -152,7 +159,7 @@ def _sliders(bench: Bench) -> Iterator[Draft]:
 def _back_on(bench: Bench, movers: Sequence[Hardware]) -> Draft:
     by_kind = grouped(movers, lambda h: _plain_kind(h.kind))
     kinds = [
-        f"the {plural(kind)}" if sum(fitting.count for fitting in found) > 1 else f"the {kind}"
+        f"the {plural(kind)}" if sum(_how_many(bench, fitting) for fitting in found) > 1 else f"the {kind}"
         for kind, found in by_kind.items()
     ]
     return Draft(

@@ -50,7 +50,7 @@ def _count(examined: Examined, movement: Movement, swing: Swing) -> Iterator[Fin
     axis = max(Axis, key=lambda a: abs(swing.axis[a]))
     length = moved_box(examined, movement).size(axis)
     count, wanted = (
-        sum(hinge.count for hinge in fitted),
+        sum(_laid_out(examined, hinge) for hinge in fitted),
         hinges_wanted(length, is_door(movement), own_mass(examined, movement)),
     )
     if count < wanted:
@@ -63,6 +63,13 @@ def _count(examined: Examined, movement: Movement, swing: Swing) -> Iterator[Fin
             mend=Mend(f"write `count: {wanted}`, or use a continuous hinge"),
             place=fitted[0].place,
         )
+
+
+def _laid_out(examined: Examined, hinge: Hardware) -> int:
+    """How many the layout sets: where the maker names no count it takes the usual number."""
+    uses = examined.uses_of.get(hinge.name, ())
+    found = (use.count for use in uses if use.kind.endswith("hinge") and use.parts == hinge.joins)
+    return next(found, hinge.count)
 
 
 def lid_torque(examined: Examined, movement: Movement) -> float:

@@ -48,7 +48,7 @@ def butt_hinge(fitting: Hardware, bench: Bench) -> Fitted:
     thick = size_of(fitting, "thick", rules.number("butt hinge leaf thick"))
     wish = rules.number("butt hinge leaf width over length") * long
     leaf = Leaf(_pivot(m, fitting, bench), long, min(wish, m.thin), max(0.0, thick - max(0.0, m.apart) / 2))
-    count = fitting.count or _count(m)
+    count = fitting.count if fitting.count > 1 else _count(m)
     runs = evenly(m.low, m.high, count, max(rules.number("butt hinge from end") * m.length, long / 2))
     row = rules.row_for("hinge screws", "leaf", long)
     holes = 3 if long >= 60 else 2

@@ -7,7 +7,7 @@ from scantling.joinery.angled import Pocket
 from scantling.joinery.bench import Bench
 from scantling.joinery.driving import by_part, centre_side, drive_of, head_hole, thread_hole
 from scantling.joinery.features import Feature, HardwareUse
-from scantling.joinery.made import Made, both_parts, layout, notice
+from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly
 from scantling.piece.model import Notice
@@ -19,15 +19,16 @@ def pocket_screws(m: Meeting, bench: Bench) -> Made:
     length = pocket.length(bench)
     edge = rules.number("pocket edge")
     count = m.settings.count or count_at_most(m.low, m.high, rules.number("pocket spacing"), edge)
-    runs = tuple(run + m.shift for run in evenly(m.low, m.high, count, min(edge, m.length / 4)))
+    first_in = min(edge, m.length / 4) + m.inset
+    runs = tuple(run + m.shift for run in evenly(m.low, m.high, count, first_in))
     first = tuple(hole for run in runs for hole in pocket.holes(run))
     second = tuple(pocket.pilot(run, pocket.bite(length)) for run in runs)
     at = tuple(m.in_piece(m.at(run, m.middle)) for run in runs)
     sizes = (("length", length),)
     use = HardwareUse("pocket screw", bench.number(length), count, m.joint.id, both_parts(m), sizes, at)
     words = (
-        f"{count} pocket screws {bench.said(length)}, pockets in the {pocket.side.word} of {m.first.name},"
-        f" the first {bench.said(runs[0] - m.low)} from the edge"
+        f"{counted(count, 'pocket screw')} {bench.said(length)}, in the {pocket.side.word} of "
+        f"{m.first.name}, the first {bench.said(runs[0] - m.low)} from the edge"
     )
     numbers = (("count", float(count)), ("length", length), ("bite", pocket.bite(length)))
     glued = m.square_area if m.settings.glue else 0.0
