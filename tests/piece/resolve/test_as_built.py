@@ -124,3 +124,33 @@ def test_a_record_of_another_piece(small):
         small(FRAME, record=record("lid: {wide: 3}"))
     with pytest.raises(ResolveError, match=r'which "leg"\? there are 4'):
         small(FRAME, record=record("leg: {wide: 3}"))
+
+
+MM_SHELF = (
+    "piece: small\nunits: mm\noverall: {wide: 600, deep: 300, high: 760}\nmaterials: {wood: cherry 19}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("line", "size"),
+    [
+        # source: by hand; bare numbers in the piece's unit, others in their own
+        ("bottom: {wide: 560}", 560),
+        ("bottom: {wide: 22 in}", 558.8),
+        ("units: inches\nbottom: {wide: 22}", 558.8),
+    ],
+)
+def test_a_record_without_units_is_in_those_of_its_piece(small, line, size):
+    piece = small(SHELF.replace("up from 3", "up from 80"), record=record(line), head=MM_SHELF)
+    assert piece.part("bottom").box.size(Axis.WIDE) == pytest.approx(size)
+
+
+def test_a_size_far_from_the_plan_is_a_slip(small):
+    # source: by hand; planned 600 - 2 x 19 = 562
+    text = SHELF.replace("up from 3", "up from 80")
+    with pytest.raises(ResolveError) as caught:
+        small(text, record=record("bottom: {wide: 560 in}"), head=MM_SHELF)
+    assert str(caught.value) == (
+        "first.build.yaml:2:1: bottom is 14224 mm (560 in) wide here, but 562 mm (22 1/8 in) in the plan "
+        "(say the unit, as in `29 mm`, or look for a slip)"
+    )

@@ -11,12 +11,17 @@ from scantling.piece.model.parts import PartName
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """One part as built. `sizes` in mm by axis, between shoulders; `cut`: it can no longer change."""
+    """One part as built. `sizes` in mm by axis, between shoulders; `cut`: it can no longer change.
+
+    `bare`: axes whose number says no unit in a record that says none; its size here is as of inches, and in a
+    piece in mm `resolve` takes it in mm.
+    """
 
     part: PartName
     sizes: tuple[tuple[Axis, float], ...]
     cut: bool
     place: Place
+    bare: frozenset[Axis] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,9 +18,13 @@ from scantling.piece.model import Measured as MeasuredPart
 from scantling.piece.resolve import names
 from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.directions import DIRECTIONS
+from scantling.piece.resolve.showing import shown
 from scantling.piece.resolve.spans import read_span
 from scantling.piece.resolve.steps import Mirror, axis_inside
 from scantling.piece.resolve.tree import PART, SIDES, Copy, Reach, Scope, Seen, Thing, leaves, members
+from scantling.quantity import MM_PER_INCH, LengthUnit
+
+_FAR_OFF = 4.0  # times: a size measured that far from the plan is a slip
 
 
 @dataclass(eq=False)
@@ -38,11 +42,31 @@ def as_built(planned_root: Scope, record: BuildRecord) -> AsBuilt:
     for measured in record.measured:
         seen = _part_named(planned_root, measured)
         pins = built.pins.setdefault(way_of(seen.copy), {})
-        for axis, size in measured.sizes:
-            pins[axis_inside(seen.steps, axis)[0]] = size
+        for axis, _ in measured.sizes:
+            inside, _ = axis_inside(seen.steps, axis)
+            pins[inside] = _size_of(measured, axis, planned_root.document.unit)
+            _refuse_slip(measured, axis, pins[inside], seen, planned_root.document.unit)
         if measured.cut:
             built.fixed.add(seen.name)
     return built
+
+
+def _size_of(measured: MeasuredPart, axis: Axis, unit: LengthUnit) -> float:
+    """A measured size; a number without unit is in the unit of the piece. [mm]"""
+    size = dict(measured.sizes)[axis]
+    return size / MM_PER_INCH if axis in measured.bare and unit is LengthUnit.MM else size
+
+
+def _refuse_slip(measured: MeasuredPart, axis: Axis, size: float, seen: Seen, unit: LengthUnit) -> None:
+    """No saw is that far off: the unit was another, or the part."""
+    planned = seen.thing.reach(axis_inside(seen.steps, axis)[0]).size
+    if planned / _FAR_OFF <= size <= planned * _FAR_OFF:
+        return
+    raise ResolveError(
+        f"{seen.name} is {shown(size, unit)} {axis.word} here, but {shown(planned, unit)} in the plan",
+        measured.place,
+        "say the unit, as in `29 mm`, or look for a slip",
+    )
 
 
 def _part_named(root: Scope, measured: MeasuredPart) -> Seen:
