@@ -111,7 +111,11 @@ class Chooser:
     def _glued_up(self, kind: int, roles: tuple[Role, ...]) -> int:
         """Small pieces where that is a way of it: they may save a board that no single part would save."""
         ways = self.ways[self.kinds[kind][0].part]
-        return next((way for way in reversed(self.open[kind]) if ways[way].role in roles), self.open[kind][0])
+        useful = self.open[kind]
+        fewest = next((ways[way].count for way in useful if ways[way].role in roles), 0)
+        return next(
+            (w for w in reversed(useful) if ways[w].role in roles and ways[w].count == fewest), useful[0]
+        )
 
     @property
     def _short(self) -> int:
