@@ -56,7 +56,8 @@ def edits() -> Callable[[], object]:
 
 def row(name: str, measured: float, target: float, cpu: float | None = None) -> None:
     spent = "" if cpu is None else f"{cpu:7.2f} CPU"
-    print(f"{name:44} {measured:7.2f} s {spent:12} target {target:.2f} {'ok' if measured <= target else 'OVER'}")
+    verdict = "ok" if measured <= target else "OVER"
+    print(f"{name:44} {measured:7.2f} s {spent:12} target {target:.2f} {verdict}")
 
 
 def main() -> None:

@@ -57,7 +57,8 @@ def _file_name(name: str) -> str:
 
 
 def _renamed(text: str, name: str) -> str:
-    return re.sub(r"^piece:.*$", lambda _: f"piece: {json.dumps(name, ensure_ascii=False)}", text, count=1, flags=re.MULTILINE)
+    line = f"piece: {json.dumps(name, ensure_ascii=False)}"
+    return re.sub(r"^piece:.*$", lambda _: line, text, count=1, flags=re.MULTILINE)
 
 
 def _examples() -> Traversable:

@@ -12,7 +12,8 @@ def test_every_dependency_is_pinned_without_an_address() -> None:
     import tomllib
 
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    wanted = [*project["dependencies"], *(d for extra in project["optional-dependencies"].values() for d in extra)]
+    extras = project["optional-dependencies"].values()
+    wanted = [*project["dependencies"], *(word for extra in extras for word in extra)]
     names = {re.split(r"[\[<>=]", word)[0].lower() for word in wanted}
     lines = (ROOT / "constraints.txt").read_text(encoding="utf-8").splitlines()
     pinned = {line.split("==")[0].lower() for line in lines if "==" in line}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from scantling.errors import ResolveError
@@ -34,6 +35,7 @@ from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece
 from scantling.shop.model import Shop
 
 _OF_THE_BODY = frozenset({"long mitre", "bevelled end"})  # trims and copes shape these with the body
+_EITHER_WAY = frozenset({"mitre", "splined mitre"})
 _NOTHING = 0.01  # mm
 
 
@@ -69,7 +71,11 @@ def machine_piece(piece: Piece, shop: Shop) -> MachinedPiece:
 
     Raises ResolveError for a method that has no layout rules; what cannot be made is a notice.
     """
-    meetings = {joint.id: meeting_of(joint, piece.part_by_name) for joint in piece.joints if _known(joint)}
+    meetings = {
+        joint.id: meeting_of(_right_way(joint, piece.part_by_name), piece.part_by_name)
+        for joint in piece.joints
+        if _known(joint)
+    }
     bench = Bench(piece, shop, meetings, {})
     bench = Bench(piece, shop, meetings, growth_of(meetings, bench))
     gathered = _Gathered({part.name: [] for part in piece.parts})
@@ -96,6 +102,24 @@ def _known(joint: Joint) -> bool:
         return True
     known = ", ".join(methods_with_rules())
     raise ResolveError(f"how to lay out “{joint.method}” is not known", joint.place, f"write one of: {known}")
+
+
+def _right_way(joint: Joint, parts: Mapping[PartName, Part]) -> Joint:
+    """A mitre has no first part in the trade: the one that ends at the other's face is taken first."""
+    first, second = parts.get(joint.first), parts.get(joint.second)
+    if joint.method not in _EITHER_WAY or first is None or second is None:
+        return joint
+    ends_first = joint.first_face is not None and joint.first_face.axis == first.grain
+    ends_second = joint.second_face is not None and joint.second_face.axis == second.grain
+    if ends_first or not ends_second:
+        return joint
+    return replace(
+        joint,
+        first=joint.second,
+        second=joint.first,
+        first_face=joint.second_face,
+        second_face=joint.first_face,
+    )
 
 
 def _order(m: Meeting, room: Room) -> tuple[int, int, int, str]:
@@ -139,7 +163,7 @@ def _make_end(m: Meeting, bench: Bench, gathered: _Gathered) -> Made:
 
 def _make_work(part: Part, bench: Bench, gathered: _Gathered) -> None:
     """What the maker asks for is cut where it is said; bores of joints that it meets are told."""
-    features = work_features(part)
+    features = work_features(part, bench.piece.joints)
     bores = tuple(feature for feature in features if isinstance(feature, Hole))
     clashes = gathered.taken.clashes(part.name, OWNER, bores)
     gathered.notices.extend(clash_notice(clash, bench, part.place) for clash in clashes)

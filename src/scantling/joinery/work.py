@@ -6,8 +6,9 @@ from `Part.work`. A band makes the core smaller.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from scantling.joinery.edge_runs import EdgeRun, drop_of, edge_runs, slice_of
 from scantling.joinery.features import Cut, Feature, Hole
 from scantling.piece.model import (
     Axis,
@@ -18,6 +19,7 @@ from scantling.piece.model import (
     Face,
     GrooveWork,
     HoleWork,
+    Joint,
     NotchWork,
     Part,
     PinRowsWork,
@@ -29,9 +31,18 @@ from scantling.piece.model import (
 OWNER = "work"
 
 
-def work_features(part: Part) -> tuple[Feature, ...]:
-    """Holes and cuts of every entry under `work`, in order."""
-    return tuple(feature for work in part.work for feature in _features(part.box, work))
+def work_features(part: Part, joints: Iterable[Joint] = ()) -> tuple[Feature, ...]:
+    """Holes and cuts of every entry under `work`, in order; rabbets stop where a joint face begins."""
+    rabbets = [run for run in edge_runs(part, joints) if run.work.kind is EdgeKind.RABBET]
+    return tuple(
+        feature
+        for work in part.work
+        for feature in (
+            [_edge_rabbet(part.box, run) for run in rabbets if run.work is work]
+            if isinstance(work, EdgeWork)
+            else _features(part.box, work)
+        )
+    )
 
 
 def core_box(part: Part, cut_box: Box) -> Box | None:
@@ -50,8 +61,6 @@ def core_box(part: Part, cut_box: Box) -> Box | None:
 
 def _features(box: Box, work: Work) -> Iterator[Feature]:
     match work:
-        case EdgeWork(kind=EdgeKind.RABBET):
-            yield from (_edge_rabbet(box, work, _neighbour(work.face, e.first, e.second)) for e in work.edges)
         case GrooveWork():
             yield _groove(box, work)
         case HoleWork():
@@ -68,24 +77,10 @@ def _features(box: Box, work: Work) -> Iterator[Feature]:
             return
 
 
-def _neighbour(face: Face, first: Face, second: Face) -> Face:
-    return second if first is face else first
-
-
-def _edge_rabbet(box: Box, work: EdgeWork, beside: Face) -> Cut:
-    """`size` in from the edge over `face`, `drop` down from it."""
-    block = _from_face(box, beside, work.size)
-    return Cut(_from_face(block, work.face, work.drop), work.face, "rabbet", OWNER)
-
-
-def _from_face(box: Box, face: Face, deep: float) -> Box:
-    """The slice of `box` within `deep` of that face."""
-    low, high = box.low[face.axis], box.high[face.axis]
-    return (
-        box.with_span(face.axis, low, low + deep)
-        if face.sign < 0
-        else box.with_span(face.axis, high - deep, high)
-    )
+def _edge_rabbet(box: Box, run: EdgeRun) -> Cut:
+    """`size` in from the edge over the run's face, its drop down from it."""
+    block = slice_of(box.with_span(run.axis, run.low, run.high), run.beside, run.work.size)
+    return Cut(slice_of(block, run.over, drop_of(run.work)), run.over, "rabbet", OWNER)
 
 
 def _groove(box: Box, work: GrooveWork) -> Cut:
@@ -93,7 +88,7 @@ def _groove(box: Box, work: GrooveWork) -> Cut:
     start = work.start if work.start is not None else box.low[work.along]
     stop = work.stop if work.stop is not None else box.high[work.along]
     block = box.with_span(work.along, start, stop).with_span(across, work.low, work.high)
-    return Cut(_from_face(block, work.face, work.deep), work.face, "groove", OWNER)
+    return Cut(slice_of(block, work.face, work.deep), work.face, "groove", OWNER)
 
 
 def _slot(box: Box, work: SlotWork) -> Cut:
@@ -101,7 +96,7 @@ def _slot(box: Box, work: SlotWork) -> Cut:
     at, deep = work.at, work.deep if work.deep is not None else box.size(work.face.axis)
     block = box.with_span(work.along, at[work.along] - work.long / 2, at[work.along] + work.long / 2)
     block = block.with_span(across, at[across] - work.wide / 2, at[across] + work.wide / 2)
-    return Cut(_from_face(block, work.face, deep), work.face, "slot", OWNER, round_ends=True)
+    return Cut(slice_of(block, work.face, deep), work.face, "slot", OWNER, round_ends=True)
 
 
 def _open_face(box: Box, block: Box) -> Face:
