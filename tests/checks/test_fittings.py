@@ -322,11 +322,12 @@ def test_a_screw_beside_its_stud(make):
 
 
 def test_short_screws_pull_out_of_the_stud(make):
-    """A deep block of oak hung on one screw through a 20 mm cleat."""
+    """A deep block of oak hung on one screw through a 20 mm cleat, a spacer behind its foot."""
     cleat = make.part("cleat", (0, 280, 200), (300, 300, 280), grain=Axis.WIDE)
     block = make.part("block", (0, 0, 0), (300, 280, 300), "white oak", grain=Axis.HIGH)
+    spacer = make.part("spacer", (0, 280, 0), (300, 300, 5), grain=Axis.WIDE)
     joints = (make.joint(block, cleat, "glue"), make.joint(cleat, "wall", "screws"))
-    piece = make.piece(cleat, block, joints=joints)
+    piece = make.piece(cleat, block, spacer, joints=joints)
 
     def asked(length):
         sizes = (("length", length), ("diameter", 5.0))
@@ -340,6 +341,17 @@ def test_short_screws_pull_out_of_the_stud(make):
     assert short[1].limit == pytest.approx(19.1 * 5.3, abs=0.5)
     assert "39 mm" in short[1].mend.text
     assert [f.code for f in asked(39.0)] == ["wall fixings"]
+
+
+def test_what_hangs_tips_about_the_lowest_wood_on_the_wall(make):
+    """The pull was reckoned about the bottom of the overall size, where a shelf has no wood at all."""
+    cleat = make.part("cleat", (0, 280, 200), (300, 300, 280), grain=Axis.WIDE)
+    block = make.part("block", (0, 0, 0), (300, 280, 300), "white oak", grain=Axis.HIGH)
+    joints = (make.joint(block, cleat, "glue"), make.joint(cleat, "wall", "screws"))
+    use = make.use("wood screw", joints[1].id, sizes=(("length", 38.0), ("diameter", 5.0)))
+    found = make.ask(wall_fixings, make.piece(cleat, block, joints=joints), hardware=(use,))
+    # source: by hand; 19.5 kg x 9.81 x 150 mm over the 40 mm from the cleat's lower edge: 717 N
+    assert found[1].number == pytest.approx(717, abs=3)
 
 
 def test_knees_and_seats(make):

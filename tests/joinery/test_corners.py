@@ -86,6 +86,16 @@ def test_mitre_lengthens_the_first_to_the_outer_corner_and_trims_both(bench_of, 
     assert _beyond(b, (15, 1, 50)) < 0  # and so does the front
 
 
+def test_a_mitre_has_no_first_part(bench_of, corner):
+    """Written the other way round it left 455 mm of air, and parts in one another."""
+    side, front = corner
+    right = bench_of.machined([front, side], [bench_of.joint(side, front, "mitre")])
+    other = bench_of.machined([front, side], [bench_of.joint(front, side, "mitre")])
+    for name in ("front", "side"):
+        assert other.by_name[name].cut_box == right.by_name[name].cut_box
+        assert [t.normal for t in other.by_name[name].trims] == [t.normal for t in right.by_name[name].trims]
+
+
 def test_a_lower_first_part_takes_only_a_triangle_from_a_taller_second(bench_of):
     front = bench_of.part("front", (0, 0, 0), (400, 20, 100))
     side = bench_of.part("side", (0, 20, 0), (20, 300, 80), grain=Axis.DEEP)

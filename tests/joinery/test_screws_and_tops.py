@@ -111,6 +111,18 @@ def test_a_top_on_a_tall_end_grain_side_only_bears(bench_of):
     assert not made.by_name["top"].holes
 
 
+def test_a_seat_is_not_screwed_down_into_the_end_grain_of_its_side(bench_of):
+    """`{join: side, to: seat}` put slots through the seat's top, on show and under the sitter."""
+    seat = bench_of.part("seat", (0, 0, 400), (1000, 350, 420), grain=Axis.WIDE)
+    side = bench_of.part("side", (20, 0, 0), (40, 350, 400))
+    made = bench_of.machined([seat, side], [bench_of.joint(side, seat, "slotted screws")], room=ROOM)
+    assert [n.code for n in made.notices] == ["bears only"]
+    assert not made.by_name["seat"].holes
+    rail = bench_of.part("rail", (40, 0, 350), (900, 20, 400), grain=Axis.WIDE)
+    up = bench_of.machined([seat, rail], [bench_of.joint(rail, seat, "slotted screws")], room=ROOM)
+    assert {h.purpose for h in up.by_name["seat"].holes} == {"pilot"}
+
+
 def test_figure_eights_sit_near_the_inner_face(bench_of):
     top = bench_of.part("top", (0, 0, 100), (1000, 400, 120), grain=Axis.WIDE)
     rail = bench_of.part("rail", (100, 20, 30), (900, 40, 100))

@@ -1,6 +1,7 @@
 """Do screws into the wall find the studs, and hold what hangs on them?
 
-A hung piece pulls its upper screws outward by its weight times half its depth over its height; a wood
+A hung piece pulls its upper screws outward by its weight times half its depth over their height above
+the lowest wood that bears on the wall; a wood
 screw in a stud holds a fifth of its ultimate withdrawal (Wood Handbook Eq. 8-10).
 """
 
@@ -18,6 +19,8 @@ from scantling.joinery.made import counted
 from scantling.piece.model import WALL, Axis, Joint
 from scantling.wood import WORKING_SHARE, screw_withdrawal
 
+ON_WALL = 3.0  # mm: nearer parts bear on the wall
+LEAST_ARM = 10.0  # mm: a screw in the lowest wood still has half a cleat below it
 PLASTER = 12.7  # mm a screw passes before it meets the stud; usual board, from memory
 STUD_GRAVITY = 0.42  # lodgepole pine and its like, Wood Handbook Table 5-3a
 
@@ -69,10 +72,19 @@ def _hanging(examined: Examined, fixed: list[Joint]) -> Iterator[Finding]:
 
 
 def _outward(examined: Examined, fixed: list[Joint], mass: float) -> float:
-    """Pull on the upper fixings: half the depth over their height. [N]"""
+    """Pull on the upper fixings: half the depth over their height above the lowest wood on the wall. [N]"""
     overall = examined.piece.overall
-    high = max(examined.bounds(joint.first).centre[Axis.HIGH] for joint in fixed) - overall.low[Axis.HIGH]
-    return mass * GRAVITY * overall.size(Axis.DEEP) / 2.0 / max(high, 1.0)
+    high = max(examined.bounds(joint.first).centre[Axis.HIGH] for joint in fixed)
+    arm = high - _lowest_on_wall(examined)
+    return mass * GRAVITY * overall.size(Axis.DEEP) / 2.0 / max(arm, LEAST_ARM)
+
+
+def _lowest_on_wall(examined: Examined) -> float:
+    """Where the piece bears on the wall as it tips away from it. [mm]"""
+    back = examined.piece.overall.high[Axis.DEEP]
+    boxes = [examined.bounds(part.name) for part in examined.piece.parts]
+    touching = [b.low[Axis.HIGH] for b in boxes if b.high[Axis.DEEP] > back - ON_WALL]
+    return min(touching, default=examined.piece.overall.low[Axis.HIGH])
 
 
 def _pull_out(examined: Examined, uses: list[tuple[Joint, HardwareUse]], outward: float) -> Iterator[Finding]:

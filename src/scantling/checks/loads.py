@@ -140,12 +140,16 @@ def _person_share(examined: Examined, load: Load) -> float:
     count = len(load.on)
     if count == 1:
         return 1.0
+    return min(1.0, max(1.0 / count, spread_of(examined, load) / max(count - 1, 1) / SEAT))
+
+
+def spread_of(examined: Examined, load: Load) -> float:
+    """From the middle of the first to the middle of the last of the parts a load names. [mm]"""
     boxes = [examined.bounds(name) for name in load.on]
-    spread = max(
+    return max(
         max(b.high[a] for b in boxes) - min(b.low[a] for b in boxes) - boxes[0].size(a)
         for a in (Axis.WIDE, Axis.DEEP)
     )
-    return min(1.0, max(1.0 / count, spread / max(count - 1, 1) / SEAT))
 
 
 def _room_over(examined: Examined, name: PartName) -> float:

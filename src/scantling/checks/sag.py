@@ -46,7 +46,7 @@ def _sag_finding(examined: Examined, loaded: Loaded) -> Iterator[Finding]:
 def _codes(examined: Examined, loaded: Loaded) -> tuple[str, ...]:
     """The rules that hold for it, strictest consequence first."""
     if not loaded.burden.lasting:
-        return () if loaded.burden.slats else ("springs under a person",)
+        return () if loaded.burden.bed else ("springs under a person",)
     if loaded.part.name in examined.movement_of:
         return ("drawer bottom too thin",)
     return ("sags past the trade's limit", "sag the eye sees")

@@ -10,7 +10,7 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 
 from scantling.checks.examined import GRAVITY, Examined, grain_axis, panel_of, wood_of
-from scantling.checks.loads import Bearing, bearings
+from scantling.checks.loads import Bearing, bearings, spread_of
 from scantling.checks.supports import Span, meeting_boxes, overhangs_of, spans_of
 from scantling.piece.model import Axis, Part, PartName
 from scantling.wood import (
@@ -28,6 +28,7 @@ from scantling.wood import (
     shear_modulus_in,
 )
 
+BED = 600.0  # mm: a row of slats this broad is lain on, not sat on; judgement
 PERSON = 350.0  # mm: how broad a person sits; judgement
 HIGHEST_RAIL = 300.0  # mm: deeper parts are sides, not rails
 OVERHANGING = {UNIFORM_SIMPLE: CANTILEVER_UNIFORM, POINT_SIMPLE: CANTILEVER_POINT}
@@ -43,7 +44,8 @@ class Burden:
     lasting: bool
     case: BeamCase
     words: str
-    slats: bool = False  # shared by several slats, which are meant to give
+    slats: bool = False  # a person shared by several slats
+    bed: bool = False  # slats of a bed, which are meant to give
     whole: float = 0.0  # of a load shared by slats: all of it [kg]
     wood: float = 0.0  # how much of `mass` is the part itself, or what a rail carries [kg]
 
@@ -119,12 +121,14 @@ def loaded_parts(examined: Examined) -> list[Loaded]:
 
 def _burden(examined: Examined, name: PartName, lasting: bool, loads: list[Bearing]) -> Burden:
     own = examined.mass.by_part[name] if lasting else 0.0
+    rows = [load.load for load in loads if load.load is not None and len(load.load.on) > 2]
     return Burden(
         mass=own + sum(load.mass for load in loads),
         lasting=lasting,
         case=UNIFORM_SIMPLE if all(load.spread for load in loads) else POINT_SIMPLE,
         words=" and ".join(dict.fromkeys(load.words for load in loads)),
-        slats=not lasting and all(load.load is not None and len(load.load.on) > 2 for load in loads),
+        slats=not lasting and len(rows) == len(loads),
+        bed=not lasting and any(spread_of(examined, row) > BED for row in rows),
         whole=max((load.load.amount or 0.0 for load in loads if load.load is not None), default=0.0),
         wood=own,
     )

@@ -27,10 +27,12 @@ def slotted_screws(m: Meeting, bench: Bench) -> Made:
 
     A top is never screwed from above: the screw comes up through what is under it.
     """
+    if m.face is Face.TOP:
+        return _from_below(m, bench)
     if m.face is not Face.BOTTOM:
         return _straight(m, bench)
     if m.second_end_grain and m.second_room > rules.number("screw thickest under head"):
-        return _cannot_reach(m)
+        return _cannot_reach(m, m.second.name if m.second else "the wall")
     if m.second_room <= _DEEPEST_BORE:
         return _straight(m, bench, from_first=False)
     return _pocketed(m, bench)
@@ -135,8 +137,19 @@ def _reamed(m: Meeting, spot: Spot) -> tuple[Cut | Shaped, ...]:
     return (m.second_cut(m.block(run, rows, (0.0, _POCKET_SLOT_DEEP)), "slot", round_ends=True),)
 
 
-def _cannot_reach(m: Meeting) -> Made:
-    name = m.second.name if m.second else "the wall"
+def _from_below(m: Meeting, bench: Bench) -> Made:
+    """The first part stands under the second: up through it where it is shallow, never down from above."""
+    if m.first_end_grain and m.first_room > rules.number("screw thickest under head"):
+        return _cannot_reach(m, m.first.name)
+    if m.first_room <= _DEEPEST_BORE:
+        return _straight(m, bench, from_first=True)
+    top = m.second.name if m.second else "the wall"
+    words = f"{m.first.name} stands under {top} and is too tall to screw up through"
+    found = notice(m, "bears only", words, remedy=f"write `join: {top}, to: {m.first.name}`")
+    return Made((), (), layout(m, words, source="common practice, no source"), (), (found,))
+
+
+def _cannot_reach(m: Meeting, name: str) -> Made:
     words = f"no screw can come up through the end grain of {name}; here the top only bears, held beside it"
     found = notice(m, "bears only", words, remedy="add a cleat, or use figure eights")
     return Made((), (), layout(m, words, source="common practice, no source"), (), (found,))
