@@ -65,7 +65,6 @@ def test_a_finding_says_where(pieces) -> None:
     assert "wardrobe.yaml:" in run(pieces, "check", "wardrobe.yaml").stdout
 
 
-@pytest.mark.xfail(strict=True, reason="a pocket is given on the rail's end, without its distance from it")
 def test_pocket_holes_can_be_laid_out(pieces, tmp_path) -> None:
     done = run(pieces, "plan", "pocket-screwed-step.yaml", "--out", str(tmp_path), "-q", "--allow-must-fix")
     assert done.returncode == 0, done.stderr

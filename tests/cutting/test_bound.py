@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -62,3 +63,31 @@ def test_owned_stock_that_is_large_enough_bounds_nothing(make) -> None:
 def test_bound_of_pieces_past_counting_is_by_area_and_at_once() -> None:
     # source: by hand; 1e9 mm² from kinds of 1, 2 and 3 mm² at 1, 1.5 and 3: least price an mm² is 0.75
     assert _cover(1e9, [(1.0, 1.0), (2.0, 1.5), (3.0, 3.0)]) == pytest.approx(0.75e9)
+
+
+def _thin_sheets(make):
+    """1/4 in, 5.2 mm as measured, at 42; and 6 mm at 45."""
+    quarter = replace(make.sheet("quarter", price=42.0), label=6.35, thickness=5.2, owned=False, count=1)
+    six = replace(make.sheet("six", price=45.0), label=6.0, thickness=6.0, owned=False, count=1)
+    return quarter, six
+
+
+def _thin_part(make):
+    sheet = {"kind": MaterialKind.SHEET, "text": "birch plywood 6", "species": "birch plywood", "label": 6.0}
+    return make.piece(make.part("back", 500, 200, 6.0, **sheet))
+
+
+def test_the_sheet_marked_nearest_is_taken(make) -> None:
+    machined, shop = _thin_part(make), make.shop(*_thin_sheets(make))
+    plan = cut_plan(machined, shop, seconds=0.1)
+    # source: by hand: 6 is marked 6; the quarter inch, 6.35, only stands in where there is no other
+    assert [layout.stock for layout in plan.layouts] == ["six"]
+    assert (plan.money, plan.bound) == (45.0, 45.0)
+
+
+def test_a_sheet_thinner_than_marked_does_not_lift_the_bound(make) -> None:
+    machined, shop = _thin_part(make), make.shop(_thin_sheets(make)[0])
+    plan = cut_plan(machined, shop, seconds=0.1)
+    # source: by hand: the only sheet there is costs 42, though it measures 5.2
+    assert (plan.money, plan.bound) == (42.0, 42.0)
+    assert plan.bound <= plan.money

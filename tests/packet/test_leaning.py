@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import cos, radians, sin
 
 import pytest
 
-from scantling.joinery.features import Addition, Cut, MachinedPart
+from scantling.joinery.features import Addition, Cut, Hole, MachinedPart
 from scantling.packet.frames import frame_of
-from scantling.packet.marks import cut_marks
+from scantling.packet.marks import cut_marks, hole_groups
 from scantling.packet.part_sheets import slant_notes
 from scantling.packet.part_words import length_words
 from scantling.piece.model import Axis, Box, Face, Lean, Shape
@@ -79,3 +80,15 @@ def test_an_upright_post_is_not_askew(leg):
     _, mortise = marked(post, "mortise")
     assert (mortise.turned, mortise.slant) == pytest.approx((0, 0))
     assert mortise.size(0) == pytest.approx(60)
+
+
+def test_a_pocket_is_placed_on_the_face_its_mouth_is_in(leg):
+    # source: by hand: the mouth lies in the back face (y = 40), 35 below the top, and goes up at 15 degrees
+    up, in_ = cos(radians(15)), -sin(radians(15))
+    pocket = Hole((120.0, 40.0, 365.0), (0.0, in_, up), 9.5, 40.0, "pocket", "rail to top")
+    post = replace(leg, part=replace(leg.part, shape=Shape()), holes=(pocket,), cuts=())
+    frame = frame_of(post)
+    (group,) = hole_groups(post, frame)
+    assert group.face is Face.BACK
+    assert group.slant == pytest.approx(75)
+    assert group.places[0][0] == pytest.approx(365)

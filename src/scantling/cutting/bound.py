@@ -34,7 +34,8 @@ def least_money(needs: Sequence[Need], sources: tuple[Source, ...]) -> float:
 def _at_level(needs: Sequence[Need], sources: tuple[Source, ...], level: float) -> float:
     kerf = min(min(s.across.kerf, s.along.kerf) for s in sources)
     asked = sum(min(_area(way, level, kerf) for way in need.ways) for need in needs)
-    usable = [s for s in sources if s.thickness >= level - _SLACK]
+    # Sheets and sticks are matched by their marking: whatever they measure, they serve.
+    usable = [s for s in sources if s.timber is None or s.thickness >= level - _SLACK]
     short = asked - sum(_room(s, kerf) * (s.bin.count or 0) for s in usable if not s.bought)
     bought = [(_room(s, kerf), s.price) for s in usable if s.bought]
     return _cover(short, bought) if short > 0 and bought else 0.0

@@ -21,7 +21,8 @@ from scantling.wood import is_species_name, species_named
 _MM3_PER_BOARD_FOOT = 144 * 25.4**3
 _USUAL_PRICE = 10.0  # a board foot, where the shop sells none of it: only to weigh boards against each other
 _SOUND = frozenset({"sound knot", "sapwood", "stain"})  # may lie on a hidden face; common practice, no source
-_LABEL_SLACK = 0.5  # mm: 3/4 and 19 mm are one marking
+_LABEL_SLACK = 0.5  # mm: 3/4 and 19 mm are one marking, where nothing is marked nearer
+_SAME_LABEL = 0.06  # mm: 19.05 and 19 are the same
 _LEAST_COUNTED = 1.0  # in: thinner boards are sold as 1 in; common practice, no source
 
 
@@ -165,12 +166,10 @@ def _level(defect: Defect) -> int:
 
 
 def _sheets(material: str, label: float, shop: Shop) -> tuple[Source, ...]:
-    found = [
-        sheet
-        for sheet in shop.sheets
-        if f"{material} ".startswith(f"{plain(sheet.name)} ")
-        and min(abs(sheet.label - label), abs(sheet.thickness - label)) <= _LABEL_SLACK
-    ]
+    named = [s for s in shop.sheets if f"{material} ".startswith(f"{plain(s.name)} ")]
+    apart = {s.id: min(abs(s.label - label), abs(s.thickness - label)) for s in named}
+    nearest = min(apart.values(), default=0.0) + _SAME_LABEL
+    found = [s for s in named if apart[s.id] <= min(_LABEL_SLACK, nearest)]
     saw = saw_for(Task.SHEET, shop)
     own_first = sorted(found, key=lambda s: not s.owned)
     return tuple(

@@ -12,6 +12,9 @@ from scantling.joinery.features import Hole, MachinedPart, Shaped
 from scantling.packet.frames import PartFrame, angle_between, dot
 from scantling.piece.model import Axis, Box, Face, Placement, Vec3, face_of
 
+_ON_FACE = 0.1  # mm
+_GRAZING = 0.05  # of a unit vector: less runs along a face, not into it
+
 
 @dataclass(frozen=True, slots=True)
 class HoleGroup:
@@ -114,7 +117,7 @@ def _hole_key(hole: Hole) -> tuple[object, ...]:
 
 def _group(letter: str, part: MachinedPart, frame: PartFrame, holes: Sequence[Hole]) -> HoleGroup:
     first = holes[0]
-    face = max(Face, key=lambda f: -dot(f.normal, first.direction))
+    face = _mouth_face(part, first)
     inward = (-face.normal[0], -face.normal[1], -face.normal[2])
     return HoleGroup(
         letter=letter,
@@ -128,6 +131,14 @@ def _group(letter: str, part: MachinedPart, frame: PartFrame, holes: Sequence[Ho
         slant=angle_between(inward, first.direction),
         places=tuple(sorted(frame.place(_placed(part, hole.at)) for hole in holes)),
     )
+
+
+def _mouth_face(part: MachinedPart, hole: Hole) -> Face:
+    """The face a hole's mouth lies on; where it lies on none (a leaning part), the one it enters squarest."""
+    box = part.part.box
+    entered = [face for face in Face if dot(face.normal, hole.direction) < -_GRAZING]
+    on = [face for face in entered if abs(hole.at[face.axis] - box.face(face)) < _ON_FACE]
+    return max(on or Face, key=lambda face: -dot(face.normal, hole.direction))
 
 
 def _cut(part: MachinedPart, frame: PartFrame, block: _Block) -> CutMark:

@@ -73,7 +73,8 @@ def part_drawing(
 ) -> PartDrawing:
     """Main view, lower edge and ends. `straight`: a box with square ends, which may be drawn broken."""
     fold = _fold(views, holes, cuts, sizes, straight)
-    sideways = [group for group in holes if abs(group.way[0]) < 0.7]  # what enters an end has no place along
+    ends = views.frame.faces[:2]  # what enters an end has no place along
+    sideways = [group for group in holes if group.face not in ends]
     above = _once([Mark(fold.at(u), sizes.plain(u)) for group in sideways for u in _hole_places(group)])
     places = [*_cut_places(cuts, views.size[0]), views.size[0]]
     under = _once([Mark(fold.at(u), sizes.plain(u)) for u in places])

@@ -92,14 +92,11 @@ def _faces_words(views: PartViews) -> str:
 
 
 def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) -> Data:
-    """One row of the hole table; the place along the direction of drilling is left out."""
+    """One row of the hole table; the place off the face it is drilled from is left out."""
     sizes = context.sizes
-    along, across, through = _places(group, sizes)
-    shown = [
-        words if abs(way) < 0.7 else ""
-        for words, way in zip((along, across, through), group.way, strict=True)
-    ]
-    slant = f", {group.slant:.0f}° off square" if group.slant > 0.5 else ""
+    off = views.frame.faces.index(group.face) // 2
+    shown = ["" if axis == off else words for axis, words in enumerate(_places(group, sizes))]
+    slant = f", {_slant_words(group.slant)}" if group.slant > ASKEW else ""
     return {
         "letter": group.letter,
         "count": len(group.places),
@@ -111,6 +108,10 @@ def hole_row(group: HoleGroup, views: PartViews, context: Context, part: str) ->
         "deep": "through" if group.through else sizes.pair(group.deep),
         "purpose": _purpose(group.purpose, context.owner(group.owner, part)) + slant,
     }
+
+
+def _slant_words(slant: float) -> str:
+    return f"{slant:.0f}° off square" if slant <= 45 else f"{90 - slant:.0f}° to the face"
 
 
 def _purpose(purpose: str, owner: str) -> str:
