@@ -148,6 +148,20 @@ def test_buttons_run_free_along_an_end_rail(make):
     assert make.ask(sliding_fasteners, alone) == ()
 
 
+@pytest.mark.parametrize(("damp", "codes"), [(0.60, []), (0.85, ["fastener travel scant"])])
+def test_slots_long_enough_for_the_year_want_their_screws_off_the_middle(make, damp, codes):
+    """A porch seat swells far more than it shrinks from the bench; its slots are long enough all the same."""
+    seat = make.part("seat", (0, 0, 400), (1200, 350, 425), "white oak", Axis.WIDE)
+    cross = make.part("cross", (100, 40, 340), (1100, 60, 400), "white oak", Axis.WIDE)
+    joint = make.joint(seat, cross, "slotted screws")
+    piece = make.piece(seat, cross, joints=(joint,), room=Room(air=Air(0.30, damp, 21.0)))
+    whole = yearly_change(make.examined(piece), seat, Axis.DEEP, 125.0).whole
+    use = make.use("wood screw", joint.id, at=((600.0, 50.0, 400.0),), travel=whole / 2)
+    found = make.ask(sliding_fasteners, piece, hardware=(use,))
+    assert [f.code for f in found] == codes
+    assert all("nearer to the line" in f.mend.text for f in found)
+
+
 def test_a_top_fixed_at_its_front_outruns_figure_eights(make):
     # source: by hand; 450 x 0.00369 x 2.5 = 4.2 mm of swelling against 4 mm of travel
     found = make.ask(sliding_fasteners, _top_on_apron(make))

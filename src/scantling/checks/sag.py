@@ -63,6 +63,9 @@ def _sag_words(examined: Examined, loaded: Loaded, sag_now: float, limit: float)
 
 def _burden_words(examined: Examined, loaded: Loaded) -> str:
     """`75 lb (34 kg) of books and its own weight`."""
+    if not loaded.burden.lasting:
+        share = "its share of " if loaded.burden.slats else ""
+        return f"{share}{loaded.burden.words}, {examined.weight(loaded.laid_on)},"
     with_wood = " and its own weight" if loaded.burden.wood > 0 else ""
     return f"{examined.weight(loaded.laid_on)} of {loaded.burden.words}{with_wood}"
 
@@ -81,7 +84,7 @@ def _sag_mend(examined: Examined, loaded: Loaded, limit: float) -> Mend:
     nearer = "let it reach out no more than" if loaded.span.overhang else "support it every"
     ways = [_thicker(examined, loaded, thick), f"{nearer} {examined.length_at_most(short)}"]
     ways += _with_a_strip(examined, loaded, may)
-    if lighter > _WORTH_LOADING * loaded.laid_on:
+    if loaded.burden.lasting and lighter > _WORTH_LOADING * loaded.laid_on:
         ways.append(f"load it with no more than {examined.weight_at_most(lighter)} of {loaded.burden.words}")
     return Mend(", or ".join(ways))
 

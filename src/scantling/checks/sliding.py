@@ -32,6 +32,14 @@ class Sliding:
     wants: float
     travel: float
     measured: bool  # the layout says the travel; else it is what such fasteners usually have
+    whole: float = 0.0  # from the driest to the dampest air [mm]
+    swells: bool = False  # more than it shrinks, from the bench
+
+    @property
+    def fits_off_middle(self) -> bool:
+        """A slot long enough for the whole year, if its screw is not driven in the middle."""
+        slotted = self.measured and self.joint.method == "slotted screws"
+        return slotted and self.whole <= 2 * self.travel + PLAY
 
 
 def sliding_fasteners(examined: Examined) -> Iterator[Finding]:
@@ -77,7 +85,9 @@ def _slidings(examined: Examined, joint: Joint, axis: Axis) -> list[Sliding]:
         alone = min(far, board_width(mover) / 2) if board_width(mover) < mover.width else far
         moves = yearly_change(examined, mover, axis, alone)
         gives = yearly_change(examined, keeper, axis, _kept_along(examined, keeper, axis, fixed, alone))
-        found.append(Sliding(joint, mover, keeper, axis, alone, moves.beyond(gives), travel, bool(placed)))
+        yearly, swells = abs(moves.whole - gives.whole), moves.swells > moves.shrinks
+        wants = moves.beyond(gives)
+        found.append(Sliding(joint, mover, keeper, axis, alone, wants, travel, bool(placed), yearly, swells))
     return found
 
 
@@ -109,7 +119,8 @@ def _nearest_fastened(examined: Examined, joint: Joint, axis: Axis, edge: float)
 
 
 def _finding(examined: Examined, each: Sliding) -> Finding:
-    code = "fastener travel too small" if each.wants > each.travel else "fastener travel scant"
+    small = each.wants > each.travel and not each.fits_off_middle
+    code = "fastener travel too small" if small else "fastener travel scant"
     fixed = each.joint.settings.fixed_at or "its middle, since nothing else is said"
     return rule(code).found(
         f"{each.mover.name} moves {examined.small(each.wants)} either way where it lies on "
@@ -125,6 +136,10 @@ def _finding(examined: Examined, each: Sliding) -> Finding:
 
 def _mend(examined: Examined, each: Sliding) -> Mend:
     place = each.joint.place
+    if each.fits_off_middle:
+        off = examined.length(each.wants - each.travel)
+        way = "nearer to" if each.swells else "farther from"
+        return Mend(f"drive each screw {off} off the middle of its slot, {way} the line that stays put")
     if each.joint.settings.fixed_at not in (None, "middle") and each.wants / 2 <= COMFORTABLE * each.travel:
         half = examined.length(examined.bounds(each.mover.name).size(each.axis) / 2)
         return Mend(
