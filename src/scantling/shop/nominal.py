@@ -1,4 +1,4 @@
-"""Trade sizes: what a nominal thickness, a dressed stick or a labelled sheet usually measures. mm."""
+"""Trade sizes: what a nominal thickness or a labelled sheet usually measures. mm."""
 
 from __future__ import annotations
 
@@ -9,17 +9,6 @@ from importlib.resources import files
 
 from scantling.quantity.kinds import MM_PER_INCH
 from scantling.shop.model import Surface
-
-
-def dressed(nominal: str) -> tuple[float, float] | None:
-    """Thickness and width of dry dressed lumber: `2x4` -> 38.1 x 88.9.
-
-    Source: PS 20, minimum dressed sizes, dry (`dressed.csv` says which are from memory).
-    """
-    thickness, _, width = nominal.partition("x")
-    sizes = _dressed_sizes()
-    thick, broad = sizes.get(("thickness", thickness.strip())), sizes.get(("width", width.strip()))
-    return None if thick is None or broad is None else (thick, broad)
 
 
 def board_thickness(nominal: str, surface: Surface) -> float | None:
@@ -42,11 +31,6 @@ def usual_sheet(name: str, label: float) -> float:
     """
     usual = _usual_plywood().get(round(label, 2)) if "plywood" in name else None
     return label if usual is None else usual
-
-
-@cache
-def _dressed_sizes() -> dict[tuple[str, str], float]:
-    return {(r["kind"], r["nominal"]): float(r["dry_in"]) * MM_PER_INCH for r in _table("dressed.csv")}
 
 
 @cache

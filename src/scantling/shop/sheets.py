@@ -11,11 +11,12 @@ from scantling.quantity import LengthUnit, Style, dual
 from scantling.shop.defects import DEFECTS, defects_of
 from scantling.shop.door import LumberDoor, SheetDoor
 from scantling.shop.model import Lumber, Sheet
-from scantling.shop.nominal import dressed, usual_sheet
+from scantling.shop.nominal import usual_sheet
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, named_entries, record_of
 from scantling.shop.rows import panel_name, rows, wanted_sizes, wood_named
 from scantling.shop.words import AmissError, some_length
+from scantling.wood import dressed_section
 
 OFF_LABEL = 0.25  # of the label: 1/4 in plywood of 5.2 mm is a fifth thin
 SHEETS_A_YARD_HAS = 10  # stands for "as many as wanted"
@@ -107,7 +108,7 @@ def _sticks(row: Phrase, sold_as: tuple[str, str], record: Record, unit: LengthU
     door = checked(record, LUMBER, LumberDoor, unit, row.place())
     wanted = 3 if len(door.size) > 1 else 1
     long, *measured = wanted_sizes(door.size, wanted, wanted, record, LUMBER)
-    usual = dressed(sold_as[1])
+    usual = dressed_section(sold_as[1])
     if not measured and usual is None:
         raise ReadError(
             f'the dressed size of "{sold_as[1]}" is not known',

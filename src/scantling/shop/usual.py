@@ -12,10 +12,10 @@ from typing import TypeVar
 from scantling.errors import Place
 from scantling.quantity import MM_PER_INCH, LengthUnit, parse_length
 from scantling.shop.model import BoardForSale, Lumber, Sheet, Shop, Surface
-from scantling.shop.nominal import board_thickness, dressed, usual_sheet
+from scantling.shop.nominal import board_thickness, usual_sheet
 from scantling.shop.read import read_shop_text
 from scantling.shop.sheets import SHEETS_A_YARD_HAS
-from scantling.wood import all_species, species_named
+from scantling.wood import all_species, dressed_section, species_named
 
 Sold = TypeVar("Sold", Lumber, Sheet)
 
@@ -72,7 +72,7 @@ def _lumber() -> Iterator[Lumber]:
     """Sticks 8 ft long, priced by the board foot they hold as dressed."""
     for name, sizes, price in _rows("lumber"):
         for nominal in sizes:
-            section = dressed(nominal)
+            section = dressed_section(nominal)
             assert section is not None
             stick = round(price * section[0] * section[1] * _LONG / _BOARD_FOOT, 2)
             yield Lumber(f"{name} {nominal}", name, nominal, *section, _LONG, _PLACE, price=stick)

@@ -18,6 +18,7 @@ from scantling.wood.beams import (
 )
 from scantling.wood.creep import creep_factor
 from scantling.wood.density import density_at, property_at_moisture, specific_gravity_at
+from scantling.wood.dressed import dressed_section, dressed_widths
 from scantling.wood.elastic import SHEAR_FREE, modulus_across, shear_modulus_in
 from scantling.wood.fasteners import (
     END_GRAIN_SHARE,
@@ -88,6 +89,8 @@ __all__ = [
     "density_at",
     "dowel_withdrawal",
     "dowel_withdrawal_by_area",
+    "dressed_section",
+    "dressed_widths",
     "equilibrium_moisture_content",
     "gauge_diameter",
     "humidity_of_moisture",

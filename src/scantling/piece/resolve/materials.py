@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Iterator
-from functools import lru_cache
-from importlib.resources import files
 
 from scantling.errors import ResolveError
 from scantling.piece.facts import ShopFacts
@@ -19,7 +16,14 @@ from scantling.piece.resolve.showing import shown
 from scantling.piece.resolve.tree import GROUP, PART, Family, Scope, Thing
 from scantling.piece.resolve.wanting import size_in
 from scantling.quantity import MM_PER_INCH, LengthUnit
-from scantling.wood import UnknownSpecies, is_panel_name, panel_named, species_named
+from scantling.wood import (
+    UnknownSpecies,
+    dressed_section,
+    dressed_widths,
+    is_panel_name,
+    panel_named,
+    species_named,
+)
 
 GIVEN = "given"
 # mm: nothing thicker is sold (common practice, no source); thicker parts are glued up
@@ -203,16 +207,14 @@ def _lumber_sizes(
     for fact in facts.lumber:
         if _alike(fact.name, _text(option)) and fact.nominal == option.nominal:
             return fact.thick, fact.broad, None, True
-    thick_word, broad_word = option.nominal.split("x")
-    table = _dressed()
-    thick, broad = table.get(("thickness", thick_word)), table.get(("width", broad_word))
-    if thick is None or broad is None:
-        known = ", ".join(sorted(word for part, word in table if part == "width"))
+    section = dressed_section(option.nominal)
+    if section is None:
         raise asker.error(
             f"{option.nominal} is no usual lumber size",
             option,
-            f"widths: {known}; thickness first, as in 2x4",
+            f"widths: {', '.join(dressed_widths())}; thickness first, as in 2x4",
         )
+    thick, broad = section
     unit = asker.scalar.unit
     _usual(asker, text, f"taken at {shown(thick, unit)} x {shown(broad, unit)}, the usual dressed size")
     return thick, broad, None, False
@@ -231,13 +233,6 @@ def _usual(asker: Asker, text: str, how: str) -> None:
 
 def _alike(a: str, b: str) -> bool:
     return a.lower().replace("-", " ").split() == b.lower().replace("-", " ").split()
-
-
-@lru_cache(maxsize=1)
-def _dressed() -> dict[tuple[str, str], float]:
-    """Dressed sizes of nominal softwood lumber. [mm]"""
-    text = files("scantling.piece.resolve").joinpath("dressed.csv").read_text(encoding="utf-8")
-    return {(row["part"], row["nominal"]): float(row["mm"]) for row in csv.DictReader(text.splitlines())}
 
 
 def _entries(home: Scope) -> tuple[Entry, ...]:
