@@ -45,8 +45,8 @@ def driven(m: Meeting, bench: Bench, *, from_first: bool | None = None) -> tuple
 
 
 def least_thread(drive: Drive, major: float) -> float:
-    """Thread that must bite: 6 diameters, or three quarters of a thinner part. [mm]"""
-    return min(rules.number("screw thread least over diameter") * major, 0.75 * drive.into)
+    """Thread that must bite: 6 diameters, or two thirds of a thinner part. [mm]"""
+    return min(rules.number("screw thread least over diameter") * major, drive.into * 2 / 3)
 
 
 def _screw_for(m: Meeting, bench: Bench, drive: Drive) -> Screw:
