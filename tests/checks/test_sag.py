@@ -6,6 +6,7 @@ from scantling.checks import Severity
 from scantling.checks.sag import sag
 from scantling.checks.supports import spans_of
 from scantling.piece.model import Axis, Box, Hardware, Load, Space
+from scantling.shop.model import Sheet
 
 
 def _shelf(make, long=900, thick=19, wood="red oak", loads=(), deep=285, **more):
@@ -111,7 +112,14 @@ def test_the_strip_of_the_mend_is_enough(make):
 
 def test_a_sheet_is_changed_for_one_that_is_sold(make):
     found = make.ask(sag, _shelf(make, wood="birch plywood", loads=_books(make, 40.0)))
-    assert "take a sheet" in found[0].mend.text
+    assert "take a sheet that measures" in found[0].mend.text
+    sheets = tuple(
+        Sheet(f"P{label:g}", "birch plywood", label, label - 0.4, 2440.0, 1220.0, make.place)
+        for label in (18.0, 21.0, 24.0)
+    )
+    piece = _shelf(make, wood="birch plywood", loads=_books(make, 40.0))
+    found = make.ask(sag, piece, shop=make.shop(sheets=sheets))
+    assert "take birch plywood sold as 2" in found[0].mend.text
 
 
 def test_a_rail_along_the_middle_shortens_the_span(make):

@@ -92,8 +92,20 @@ def _sag_mend(examined: Examined, loaded: Loaded, limit: float) -> Mend:
 def _thicker(examined: Examined, loaded: Loaded, thick: float) -> str:
     size = examined.length(examined.step_up(thick))
     if panel_of(loaded.part) is not None:
-        return f"take a sheet {size} thick or more"
+        named = _next_sheet(examined, loaded.part.material.text.lower(), thick)
+        return f"take {named}" if named else f"take a sheet that measures {size} or more"
     return f"make it {size} {'deep' if loaded.beam.depth > loaded.beam.breadth else 'thick'}"
+
+
+def _next_sheet(examined: Examined, text: str, thick: float) -> str | None:
+    """The thinnest sheet of that name in the shop that measures as much: `birch plywood 3/8 (8.8 mm)`."""
+    sold = [s for s in examined.shop.sheets if text.startswith(s.name.lower()) and s.thickness >= thick]
+    best = min(sold, key=lambda sheet: (sheet.thickness, sheet.id), default=None)
+    if best is None:
+        return None
+    return (
+        f"{best.name} sold as {examined.length(best.label)}, which measures {examined.length(best.thickness)}"
+    )
 
 
 def _with_a_strip(examined: Examined, loaded: Loaded, may: float) -> list[str]:
