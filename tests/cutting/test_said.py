@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from scantling.cutting import cut_plan, verify
 from scantling.piece.model import BuildKind, Built, MaterialKind
+from scantling.quantity import LengthUnit
 from scantling.shop.model import MachineKind
 
 
@@ -76,3 +77,12 @@ def test_panel_that_cannot_be_made_says_how_many_staves_would(make) -> None:
     plan = cut_plan(make.piece(top), shop, seconds=0.05)
     assert verify(plan, make.piece(top), shop) == ()
     assert "allow 5 staves" in plan.unmet[0].reason
+
+
+def test_what_is_said_is_in_the_pieces_unit(make) -> None:
+    machined = make.piece(make.part("rail", 3000, 90, 19))
+    shop = replace(make.shop(make.board()), unit=LengthUnit.INCHES)
+    (lacking,) = cut_plan(machined, shop, seconds=0.1).unmet
+    # source: by hand: 3000 + 2 x 50 for snipe; the piece is in mm though the shop is in inches
+    assert "3100 mm" in lacking.reason
+    assert " in " not in lacking.reason.replace(" in a", "")

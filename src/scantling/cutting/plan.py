@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import time
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 from scantling.cutting.bound import least_money
@@ -32,7 +33,8 @@ def cut_plan(machined: MachinedPiece, shop: Shop, *, seed: int = 0, seconds: flo
     `seconds` sets how much is tried (a count, so that the same input gives the same plan anywhere);
     `seed` which of equally promising tries come first.
     """
-    return plan_demand(demand_of(machined, shop), shop, seed=seed, seconds=seconds)
+    told = replace(shop, unit=machined.piece.unit)  # notes in the piece's unit
+    return plan_demand(demand_of(machined, shop), told, seed=seed, seconds=seconds)
 
 
 def plan_demand(demand: Demand, shop: Shop, *, seed: int = 0, seconds: float = 1.0) -> CutPlan:
