@@ -13,11 +13,42 @@ from scantling.building.draft import Draft
 from scantling.building.jointing import parts_of
 from scantling.building.naming import listed, numbered, plural
 from scantling.building.tables import cautions_for, minutes
-from scantling.piece.model import FLOOR, WALL, Hardware, Joint, PartName, Slide
+from scantling.piece.model import FLOOR, WALL, Axis, Hardware, Joint, PartName, Slide, face_of
+from scantling.shop.model import MachineKind
 
 HANDHELD = 500.0  # mm: what is smaller in every way needs no levelling
 
 _MOVES = ("slide", "hinge", "stay", "strut", "runner", "castor", "lift")
+
+
+def pin_holes(bench: Bench) -> Iterator[Draft]:
+    """Rows of holes that shelf pins ask for, bored while the parts still lie flat."""
+    rows = {
+        machined.name: found
+        for machined in bench.machined.parts
+        if (found := [hole for hole in machined.holes if hole.purpose == "pin" and hole.owner != "work"])
+    }
+    if not rows:
+        return
+    count = sum(map(len, rows.values()))
+    machine = bench.machine(MachineKind.DRILL_PRESS, MachineKind.DRILL)
+    same = grouped(rows, lambda name: (len(rows[name]), rows[name][0].diameter, rows[name][0].deep))
+    yield Draft(
+        Stage.SHAPE,
+        f"Drill {numbered(count, 'shelf pin hole')}",
+        "One strip with the row drilled in it serves as a jig for all, its same end always to the part's "
+        "foot; set the stop. Places are on the part sheets.",
+        bench.names.in_order(rows),
+        machine=machine.name if machine else "",
+        settings=tuple(
+            f"{bench.names.counted(names)}: {many} holes {bench.both(diameter)}, {bench.show(deep)} deep"
+            + (" in each" if len(names) > 1 else "")
+            for (many, diameter, deep), names in same.items()
+        ),
+        active=minutes("set up") + minutes("hole", count),
+        check="A shelf laid on four pins does not rock.",
+        cautions=bench.cautions(machine, "drill"),
+    )
 
 
 def fitting(bench: Bench) -> Iterator[Draft]:
@@ -131,9 +162,17 @@ def _places(bench: Bench, found: Sequence[Hardware]) -> str:
 
 def _sizes(bench: Bench, fitting: Hardware) -> Iterator[str]:
     said = ", ".join(f"{name} {bench.both(size)}" for name, size in fitting.sizes)
-    at = ", ".join(f"{axis} {bench.show(mm)}" for axis, mm in fitting.at)
+    at = ", ".join(_place(bench, fitting, Axis[axis.upper()], mm) for axis, mm in fitting.at)
     if said or at:
         yield f"{fitting.name}: {', '.join(words for words in (said, at) if words)}"
+
+
+def _place(bench: Bench, fitting: Hardware, axis: Axis, at: float) -> str:
+    """Where on its part, as the maker measures it there."""
+    if fitting.to is None:
+        return f"{axis.word} {bench.show(at)}"
+    edge = face_of(axis, -1).word
+    return f"{bench.show(at - bench.part(fitting.to).box.low[axis])} from the {edge} of {fitting.to}"
 
 
 def _sliders(bench: Bench) -> Iterator[Draft]:

@@ -11,7 +11,7 @@ from scantling.building.build_plan import BuildPlan, Step
 from scantling.building.cost import cost_of
 from scantling.building.draft import Draft, precedence
 from scantling.building.finishing import final_sanding, finishing, sanding_parts
-from scantling.building.fitting import fitting, hardware, placing
+from scantling.building.fitting import fitting, hardware, pin_holes, placing
 from scantling.building.gluing import gluing
 from scantling.building.jointing import jointing
 from scantling.building.milling import choosing, milling
@@ -60,6 +60,7 @@ def _drafts(bench: Bench) -> Iterator[Draft]:
     yield from early_shaping(bench)
     yield from jointing(bench)
     yield from shaping(bench)
+    yield from pin_holes(bench)
     yield from dry_fit(bench)
     yield from sanding_parts(bench)
     yield from assembling(bench)
