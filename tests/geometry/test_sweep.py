@@ -266,6 +266,44 @@ def test_pieces_hold_all_of_the_part(by_hand, solid_of_part):
     assert len(pieces) <= 8
 
 
+def comb(by_hand, slots):
+    """A bar 20 by 20 with slots 2 wide, one every 5 mm, each 0.01 mm deeper than the one before."""
+    boxes = [Box((5 * i, 0, 12 - 0.01 * i), (5 * i + 2, 20, 20)) for i in range(1, slots + 1)]
+    cuts = tuple(Cut(box, Face.TOP, "notch", "j") for box in boxes)
+    return by_hand.part("comb", (0, 0, 0), (5 * slots + 7, 20, 20), features={"cuts": cuts})
+
+
+@pytest.mark.parametrize("slots", [20, 600])
+def test_a_part_with_many_cuts_is_parted_in_bounded_time(by_hand, solid_of_part, slots):
+    """What is left when the count of pieces is used up is taken as its hull: never less than the part."""
+    # source: by hand; (5n + 7)·20·20 less n slots of 2·20·8 and 2·20·0.01·(1 + 2 + ... + n)
+    from time import process_time
+
+    from manifold3d import Manifold
+
+    body = solid_of_part(comb(by_hand, slots)).body
+    start = process_time()
+    pieces = pieces_of(body)
+    assert process_time() - start < 2
+    total = sum(Manifold.hull_points(piece.verts).volume() for piece in pieces)
+    own = (5 * slots + 7) * 400 - slots * 320 - 0.4 * slots * (slots + 1) / 2
+    assert total == pytest.approx(own) if slots == 20 else total > own
+    assert max(piece.high[0] for piece in pieces) == pytest.approx(5 * slots + 7)
+
+
+def test_a_plane_that_parts_nothing_ends_in_the_hull(by_hand, solid_of_part, monkeypatch):
+    """A plane that shaves off no more than a speck once left the piece as it was, to be parted for ever."""
+    from manifold3d import Manifold
+
+    from scantling.geometry import convex
+
+    body = solid_of_part(comb(by_hand, 3)).body
+    monkeypatch.setattr(convex, "_inward_planes", lambda mesh: [(np.array([0.0, 0.0, 1.0]), 20.0)])
+    pieces = convex.pieces_of.__wrapped__(body)
+    # source: by hand; 22·20·20
+    assert [Manifold.hull_points(piece.verts).volume() for piece in pieces] == [pytest.approx(22 * 400)]
+
+
 @settings(max_examples=25, deadline=None)
 @given(st.integers(0, 10**6), st.booleans())
 def test_grooved_parts_against_their_solids(by_hand, seed, turns):

@@ -19,6 +19,8 @@ from scantling.piece.model import Box
 
 HOLLOW = 1e-3  # mm: an inward corner shallower than this is none
 MOST_PIECES = 300  # what is left after so many is taken as its hull
+MOST_FACES = 60_000  # triangles looked at in all, after which it is taken so too
+MOST_PLANES = 4  # tried on one piece: a plane may shave off no more than a speck
 SPECK = 1e-3  # mm³
 HAIR = 1e-6  # mm
 
@@ -63,15 +65,27 @@ def pieces_of(body: Body) -> tuple[Convex, ...]:
     """Convex pieces that together are the body (holes and dishes filled)."""
     done: list[Manifold] = []
     waiting = _undished(body).decompose()
+    seen = 0
     while waiting:
         piece = waiting.pop()
-        plane = _inward_plane(mesh_of(piece)) if len(done) + len(waiting) < MOST_PIECES else None
-        if plane is None:
+        mesh = mesh_of(piece)
+        seen += len(mesh.tris)
+        room = seen < MOST_FACES and len(done) + len(waiting) < MOST_PIECES
+        halves = _halves(piece, mesh) if room else []
+        waiting += halves
+        if not halves:
             done.append(piece.hull())
-            continue
-        for half in piece.split_by_plane(*plane):
-            waiting += [part for part in half.decompose() if part.volume() > SPECK]
     return tuple(_convex(mesh_of(piece)) for piece in done)
+
+
+def _halves(piece: Manifold, mesh: Mesh) -> list[Manifold]:
+    """The parts of a piece on both sides of a plane; none for a convex piece, or where no plane parts it."""
+    for normal, offset in _inward_planes(mesh):
+        halves = [part for half in piece.split_by_plane(normal, offset) for part in half.decompose()]
+        halves = [part for part in halves if part.volume() > SPECK]
+        if len(halves) > 1:
+            return halves
+    return []
 
 
 def _undished(body: Body) -> Manifold:
@@ -82,21 +96,22 @@ def _undished(body: Body) -> Manifold:
     return body_of(replace(recipe, takes=kept)).bare
 
 
-def _inward_plane(mesh: Mesh) -> tuple[Array, float] | None:
-    """The plane of a face at the longest inward corner; None for a convex mesh."""
+def _inward_planes(mesh: Mesh) -> list[tuple[Array, float]]:
+    """Planes of faces at the longest inward corners, the longest first; none for a convex mesh."""
     first, second = mesh.twins
     tris, verts = mesh.tris, mesh.verts
     over = np.roll(tris, -2, 1).ravel()[second]  # the corner of the second triangle off the edge
     rise = ((verts[over] - verts[tris.ravel()[first]]) * mesh.normals[first // 3]).sum(1)
     inward = np.flatnonzero(rise > HOLLOW)
     if not len(inward):
-        return None
+        return []
     start, end = tris.ravel()[first[inward]], np.roll(tris, -1, 1).ravel()[first[inward]]
     long = np.linalg.norm(verts[start] - verts[end], axis=1)
-    best = int(np.argmax(np.round(long, 6)))
-    normal = mesh.normals[first[inward[best]] // 3]
+    best = np.argsort(-np.round(long, 6), kind="stable")[:MOST_PLANES]
+    normals = mesh.normals[first[inward[best]] // 3]
     # A hair outside the face: right in it, the split leaves a skin of no thickness.
-    return np.array(normal), float(normal @ verts[start[best]]) + HAIR
+    offsets = (normals * verts[start[best]]).sum(1) + HAIR
+    return list(zip(normals, offsets.tolist(), strict=True))
 
 
 def _convex(mesh: Mesh) -> Convex:
