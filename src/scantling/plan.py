@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from scantling.building import build_plan
 from scantling.building.build_plan import BuildPlan
 from scantling.checks import check_piece
-from scantling.checks.examined import listed
+from scantling.checks.examined import few_of
 from scantling.checks.finding import Finding, Mend, Severity
 from scantling.checks.notices import finding_of
 from scantling.cutting import cut_plan, verify
@@ -102,7 +102,7 @@ def _unmet_finding(alike: list[Unmet]) -> Finding:
         check="stock",
         code="no stock for a part",
         severity=Severity.MUST,
-        message=f"{listed(parts)}: {first.reason}",
+        message=f"{few_of(parts)}: {first.reason}",
         where=parts,
         number=first.blank.thickness,
         unit="mm",

@@ -8,12 +8,13 @@ from scantling.building.areas import coated, outside, surface
 from scantling.building.bench import Bench
 from scantling.building.clamping import Clamping, clamp_words, clamping, clamps_along
 from scantling.building.gluing import clamping_of
-from scantling.building.naming import Names, listed, numbered, plural
+from scantling.building.naming import Names, numbered, plural
 from scantling.building.shopping import board_feet, glue_litres, item_for, shopping
 from scantling.building.tables import finish_named, glue_named, minutes
 from scantling.cutting.cut_plan import Areas, Blank, CutPlan, GlueUp, Role
 from scantling.joinery.features import HardwareUse
 from scantling.piece.model import Coats, MaterialKind
+from scantling.quantity import listed
 from scantling.shop import read_shop_text
 
 SHOP = """

@@ -15,9 +15,10 @@ from scantling.building.clusters import Cluster, by_part
 from scantling.building.directions import ANY_WAY, meeting_axis, side_entered, ways_in
 from scantling.building.draft import Draft
 from scantling.building.gluing import CURE
-from scantling.building.naming import listed, plural
+from scantling.building.naming import plural
 from scantling.building.tables import minutes
 from scantling.piece.model import Axis, Joint, MaterialKind, PartName
+from scantling.quantity import listed
 
 RAIL_PER_CLAMP = 250.0  # mm of joint a clamp serves; in line with each rail, common practice
 DRIVEN = frozenset({"round tenon", "through tenon"})  # driven home with a mallet, held by fit or wedge

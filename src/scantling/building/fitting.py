@@ -11,9 +11,10 @@ from scantling.building.build_plan import Stage
 from scantling.building.clusters import by_part
 from scantling.building.draft import Draft
 from scantling.building.jointing import parts_of
-from scantling.building.naming import listed, numbered, plural
+from scantling.building.naming import numbered, plural
 from scantling.building.tables import cautions_for, minutes
 from scantling.piece.model import FLOOR, WALL, Axis, Hardware, Joint, PartName, Slide, face_of
+from scantling.quantity import listed
 from scantling.shop.model import MachineKind
 
 HANDHELD = 500.0  # mm: what is smaller in every way needs no levelling

@@ -15,11 +15,11 @@ from scantling.building.clamping import (
     clamps_along,
 )
 from scantling.building.draft import Draft
-from scantling.building.naming import listed, numbered, plural
+from scantling.building.naming import numbered, plural
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import Blank, GlueUp, Role
 from scantling.piece.model import PartName
-from scantling.quantity import format_angle
+from scantling.quantity import format_angle, listed
 from scantling.shop.model import MachineKind
 
 SPARE = 0.3  # mm of thickness that allows a last light planing

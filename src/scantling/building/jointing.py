@@ -11,10 +11,11 @@ from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.draft import Draft
 from scantling.building.features import feature_count, settings_of
-from scantling.building.naming import listed, numbered
+from scantling.building.naming import numbered
 from scantling.building.tables import minutes
 from scantling.joinery.features import JointLayout
 from scantling.piece.model import FLOOR, WALL, Joint, PartName
+from scantling.quantity import listed
 from scantling.shop.model import Machine, MachineKind
 
 UNCUT = frozenset({"glue", "rests", "nails", "glue blocks"})  # nothing is cut for these

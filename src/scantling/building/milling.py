@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from scantling.building.bench import Bench, grouped
 from scantling.building.build_plan import Stage
 from scantling.building.draft import Draft
-from scantling.building.naming import listed, numbered, plural
+from scantling.building.naming import numbered, plural
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import Blank, Role, StockLayout
 from scantling.piece.model import MaterialKind
+from scantling.quantity import listed
 from scantling.shop.model import Board, Machine, MachineKind, Surface
 
 REST = 24 * 60.0  # minutes between rough and final milling; common practice, no source

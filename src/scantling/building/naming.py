@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
 from scantling.piece.model import Part, PartName, Piece
+from scantling.quantity import listed
 
 _IRREGULAR = {"shelf": "shelves", "leaf": "leaves", "knife": "knives", "foot": "feet", "dado": "dadoes"}
 
@@ -26,13 +27,6 @@ def _plural_word(word: str) -> str:
     if re.search(r"[^aeiou]y$", word):
         return word[:-1] + "ies"
     return word if word.endswith("s") else word + "s"
-
-
-def listed(words: Sequence[str]) -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def numbered(count: int, noun: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import isclose
 
-from scantling.checks.examined import Examined, listed
+from scantling.checks.examined import Examined, few_of
 from scantling.checks.finding import Finding
 from scantling.piece.model import PartName
 
@@ -41,7 +41,7 @@ def same_number(one: float | None, other: float | None) -> bool:
 
 def so_too(names: list[PartName]) -> str:
     """Words that name the other copies of which the same holds."""
-    return f" (the same: {listed(names)})" if names else ""
+    return f" (the same: {few_of(names)})" if names else ""
 
 
 def others_of(groups: list[tuple[PartName, ...]]) -> list[PartName]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from scantling.checks.examined import Examined, listed, wood_of
+from scantling.checks.examined import Examined, few_of, wood_of
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
 from scantling.joinery.features import Hole
@@ -63,7 +63,7 @@ def _wet_sticks(examined: Examined) -> Iterator[Finding]:
     assert wood is not None
     loss = -change_across(wood, widest.width, wet, dry, widest.rings.value)
     yield rule("sticks sold wet").found(
-        f"{listed(sorted({p.material.text for p in sticks}))}: dressed lumber is sold at up to {wet:g} % "
+        f"{few_of(sorted({p.material.text for p in sticks}))}: dressed lumber is sold at up to {wet:g} % "
         f"moisture; in the room's driest air ({dry:.0f} %) a stick {examined.length(widest.width)} wide is "
         f"{examined.small(loss)} narrower, and gaps and joints open by as much",
         (widest.name,),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from scantling.checks.examined import Examined, listed
+from scantling.checks.examined import Examined, few_of
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
 from scantling.checks.ties import groups_on_anything
@@ -159,7 +159,7 @@ def _loose(examined: Examined, noticed: set[frozenset[str]]) -> Iterator[Finding
         if loose and definition not in told and definition not in touched:
             told.add(definition)
             yield rule("loose part").found(
-                f"nothing holds {listed(group)}",
+                f"nothing holds {few_of(group)}",
                 group,
                 mend=Mend("add a joint line, or say what it rests on (`with: rests`)"),
                 place=examined.piece.part(group[0]).place,

@@ -24,7 +24,7 @@ from scantling.piece.model import (
     Piece,
     Vec3,
 )
-from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length, format_mass
+from scantling.quantity import MM_PER_INCH, LengthUnit, Style, dual, format_length, format_mass, listed
 from scantling.quantity.scanning import KG_PER_POUND
 from scantling.shop.model import HardwareItem, Shop
 from scantling.wood import (
@@ -225,7 +225,7 @@ def corners_of(box: Box) -> tuple[Vec3, ...]:
     return tuple(product(*zip(box.low, box.high, strict=True)))  # type: ignore[arg-type]
 
 
-def listed(names: tuple[str, ...] | list[str]) -> str:
+def few_of(names: tuple[str, ...] | list[str]) -> str:
     """`a, b and c`; long lists are cut after four."""
     shown = list(names) if len(names) <= 4 else [*names[:3], f"{len(names) - 3} more"]
-    return shown[0] if len(shown) == 1 else f"{', '.join(shown[:-1])} and {shown[-1]}"
+    return listed(shown)

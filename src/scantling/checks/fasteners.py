@@ -110,7 +110,8 @@ def _walls(examined: Examined, machined: MachinedPart, hole: Hole) -> Iterator[F
 
 
 def _meeting(examined: Examined, machined: MachinedPart, one: Hole, other: Hole) -> Finding | None:
-    if one.owner == other.owner:  # a bolt is meant to meet its nut, a counterbore its pilot
+    pins = one.purpose == other.purpose == "pin"
+    if one.owner == other.owner and not pins:  # a bolt is meant to meet its nut, a counterbore its pilot
         return None
     limit = rule("holes close together").allowed
     radii = (one.diameter + other.diameter) / 2

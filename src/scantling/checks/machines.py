@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
-from scantling.checks.examined import Examined, listed, wood_of
+from scantling.checks.examined import Examined, few_of, wood_of
 from scantling.checks.finding import Change, Finding, Mend
 from scantling.checks.holding import holding
 from scantling.checks.rules import rule
@@ -104,7 +104,7 @@ def _cut_length(examined: Examined, part: Part) -> float:
 
 
 def _names(parts: list[Part]) -> str:
-    return listed([*dict.fromkeys(part.definition.replace("/", " ") for part in parts)])
+    return few_of([*dict.fromkeys(part.definition.replace("/", " ") for part in parts)])
 
 
 def _clamps(examined: Examined) -> Iterator[Finding]:

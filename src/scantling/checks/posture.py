@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from scantling.checks.examined import Examined, listed
+from scantling.checks.examined import Examined, few_of
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.rules import rule
 from scantling.piece.model import Axis, Space
@@ -30,8 +30,8 @@ def _knees(examined: Examined, space: Space) -> Iterator[Finding]:
         if space.box.size(axis) < least - HAIR
     ]
     if short:
-        have = listed([f"{examined.length(size)} {word}" for size, _, word in short])
-        want = listed([examined.length(least) for _, least, _ in short])
+        have = few_of([f"{examined.length(size)} {word}" for size, _, word in short])
+        want = few_of([examined.length(least) for _, least, _ in short])
         size, least, word = max(short, key=lambda each: each[1] / each[0])
         yield rule("knee room").found(
             f"{space.name} is {have}; {want} is the least for knees under a desk",

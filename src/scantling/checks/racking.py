@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from scantling.checks.examined import Examined, grain_axis, listed
+from scantling.checks.examined import Examined, few_of, grain_axis
 from scantling.checks.finding import Finding, Mend
 from scantling.checks.holding import holding
 from scantling.checks.rules import rule
@@ -58,7 +58,7 @@ def _legs(examined: Examined, legs: list[PartName]) -> Iterator[Finding]:
         arm = min(arms.values())
         held = "only their ends are held" if arm <= 0 else f"their joints reach {examined.length(arm)}"
         yield rule("legs lean sideways").found(
-            f"nothing keeps {listed(legs)} from leaning {' or '.join(LEVEL[axis] for axis in free)}: {held} "
+            f"nothing keeps {few_of(legs)} from leaning {' or '.join(LEVEL[axis] for axis in free)}: {held} "
             f"that way; {examined.length(limit)} up and down is the least",
             legs,
             arm,
@@ -92,7 +92,7 @@ def _case(examined: Examined, sides: list[PartName]) -> Iterator[Finding]:
     code = "stiff without a back" if held else "case leans sideways"
     by = f"only {held} keeps" if held else "no back, no deep rail and no fixed shelf half way up keeps"
     yield rule(code).found(
-        f"{by} {listed(sides)} from leaning sideways",
+        f"{by} {few_of(sides)} from leaning sideways",
         sides,
         mend=Mend("a back of 1/4 in (6 mm) plywood fixed all round is the stiffest, or tie it to the wall"),
         place=examined.piece.part(sides[0]).place,

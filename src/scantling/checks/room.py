@@ -56,12 +56,12 @@ def _does_not_pass(examined: Examined, group: tuple[PartName, ...], passes: tupl
     over_all = overall - sizes[axis] + most if follows else most
     return rule("does not pass").found(
         f"what is glued together measures {measured} (wide, deep, high) and does not go through a doorway of "
-        f"{examined.length(passes[0])} by {examined.length(passes[1])}",
+        f"{examined.length(passes[0])} by {examined.length(passes[1])} with {examined.length(spare)} to spare",
         group[:4],
         spare - short,
         limit=spare,
         mend=Mend(
-            f"make {'it' if follows else 'that'} {examined.length_at_most(over_all)} {axis.word} at most, "
+            f"make {'the piece' if follows else 'that'} {examined.length_at_most(over_all)} {axis.word} at most, "
             "or join it with bolts",
             examined.overall_change(axis, over_all) if follows else (),
         ),

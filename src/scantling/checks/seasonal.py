@@ -10,7 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from scantling.checks.examined import Examined, grain_axis, listed, panel_of, wood_of
+from scantling.checks.examined import Examined, few_of, grain_axis, panel_of, wood_of
 from scantling.checks.finding import Change, Finding, Mend
 from scantling.checks.holding import holding, is_rigid
 from scantling.checks.rules import rule
@@ -103,7 +103,7 @@ def _held_finding(examined: Examined, meetings: list[Held]) -> Finding:
     worst = max(meetings, key=lambda held: held.difference)
     movers = list(dict.fromkeys(held.mover.name for held in meetings))
     message = (
-        f"{listed(movers)}: held {_across(worst)} over {examined.length(worst.length)} "
+        f"{few_of(movers)}: held {_across(worst)} over {examined.length(worst.length)} "
         f"by {worst.joint.method} (to {worst.keeper.name}); over the year it wants to move "
         f"{examined.small(worst.difference)} there"
     )

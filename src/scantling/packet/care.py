@@ -8,8 +8,8 @@ from importlib.resources import files
 
 from scantling.building.build_plan import Stage
 from scantling.packet.context import Context
-from scantling.packet.shown import amount, duration, listed, work_time
-from scantling.quantity import format_ratio, format_temperature
+from scantling.packet.shown import amount, duration, work_time
+from scantling.quantity import format_ratio, format_temperature, listed
 
 Data = dict[str, object]
 

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from scantling.cutting.cut_plan import Blank, GlueUp, Role, SawCut, StockLayout
 from scantling.packet.context import Context
 from scantling.packet.cut_drawings import cut_drawing
-from scantling.packet.shown import listed, money
+from scantling.packet.shown import money
 from scantling.piece.model import MaterialKind
+from scantling.quantity import listed
 from scantling.shop.model import Defect, Shop
 
 Data = dict[str, object]

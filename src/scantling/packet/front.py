@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from scantling.checks.finding import Finding, Severity
 from scantling.packet.context import Context
-from scantling.packet.shown import amount, duration, listed, money, work_time
+from scantling.packet.shown import amount, duration, money, work_time
 from scantling.piece.model import NamedSize
-from scantling.quantity import format_angle, format_mass, format_ratio
+from scantling.quantity import format_angle, format_mass, format_ratio, listed
 from scantling.quantity.kinds import Kind
 
 Data = dict[str, object]

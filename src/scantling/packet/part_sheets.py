@@ -20,9 +20,9 @@ from scantling.packet.part_words import (
     width_words,
 )
 from scantling.packet.scales import scale_words
-from scantling.packet.shown import Sizes, listed
+from scantling.packet.shown import Sizes
 from scantling.piece.model import ArchWork, DishWork, MaterialKind, Part
-from scantling.quantity import format_angle
+from scantling.quantity import format_angle, listed
 
 Data = dict[str, object]
 SAME = 0.05

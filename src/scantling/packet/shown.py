@@ -105,10 +105,3 @@ def amount(value: float) -> str:
     """A count or an amount without needless zeros: 3, 2.5, 0.25."""
     text = f"{value:.2f}" if abs(value) < 100 else f"{value:.0f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def listed(words: list[str], last: str = "and") -> str:
-    """In one phrase: "a, b and c"."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"

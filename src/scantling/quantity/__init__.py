@@ -19,6 +19,7 @@ from scantling.quantity.showing import (
     format_temperature,
 )
 from scantling.quantity.units import KNOWN_UNITS, unit_meant
+from scantling.quantity.words import listed
 
 __all__ = [
     "KNOWN_UNITS",
@@ -36,6 +37,7 @@ __all__ = [
     "format_money",
     "format_ratio",
     "format_temperature",
+    "listed",
     "parse_kind",
     "parse_length",
     "parse_quantity",
