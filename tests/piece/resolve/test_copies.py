@@ -103,6 +103,52 @@ def test_row_by_steps(small):
     assert [z for _, _, z in lows(piece, "shelf 1", "shelf 2", "shelf 3")] == [4, 12, 20]
 
 
+ROW = "{wide: left to right, deep: front to back, high: thick up from bottom, grain: wide, copies: {row: WAY, count: 9, every: STEP}}\n"
+
+
+@pytest.mark.parametrize(
+    ("way", "step", "words"),
+    [
+        # source: by hand; 3/4 thick and 24 wide, each but 1/2 (or 1) from the next
+        (
+            "up",
+            "1/2",
+            "only 1/2 in (12.7 mm) from one to the next (make `every` longer than 3/4 in (19.1 mm), or",
+        ),
+        (
+            "right",
+            "1",
+            "only 1 in (25.4 mm) from one to the next (make `every` longer than 24 in (609.6 mm), or",
+        ),
+        ("up", "0", "only 0 in (0 mm) from one to the next"),
+    ],
+)
+def test_a_row_whose_copies_lie_in_each_other_is_refused(small, way, step, words):
+    with pytest.raises(ResolveError) as caught:
+        small("parts:\n  shelf: " + ROW.replace("WAY", way).replace("STEP", step))
+    assert f"shelf 1 and shelf 2 stand in each other: they are {words}" in str(caught.value)
+    assert (caught.value.place.line, caught.value.chain) == (6, ("shelf", "copies"))
+
+
+def test_a_row_of_copies_that_touch_stands(small):
+    assert len(small("parts:\n  shelf: " + ROW.replace("WAY", "up").replace("STEP", "3/4")).parts) == 9
+
+
+def test_a_row_of_groups_in_each_other_is_refused(small):
+    text = "parts:\n  ladder: {parts: {rung: {wide: 2 inward from left, deep: front to back, high: thick up from bottom, grain: deep, copies: left and right}}, copies: {row: right, count: 4, every: STEP}}\n"
+    with pytest.raises(
+        ResolveError, match=r"ladder 1 left rung and ladder 2 left rung stand in each other.*clear"
+    ):
+        small(text.replace("STEP", "1"))
+    assert len(small(text.replace("STEP", "2")).parts) == 8
+
+
+def test_tilted_slats_may_stand_closer_than_they_are_high(small):
+    """A louvre: 4 high in its own frame, laid over by 60 degrees, one every 3."""
+    text = "parts:\n  slat: {wide: left to right, deep: 1/4 back from front + 4, high: 4 up from bottom + 2, grain: wide, tilt: top toward back 60 deg about bottom front, copies: {row: up, count: 5, every: 3}}\n"
+    assert len(small(text).parts) == 5
+
+
 @pytest.mark.parametrize(
     ("row", "count", "first", "second"),
     [

@@ -189,6 +189,12 @@ class Thing:
         own = f"{self.family.name} {number}" if number is not None else self.family.name
         return f"{outer} {own}" if outer else own
 
+    @cached_property
+    def in_row(self) -> bool:
+        """Whether it is copied by `row`."""
+        copies = self.family.node.get("copies")
+        return isinstance(copies, MappingNode) and "row" in copies
+
     def reach(self, axis: Axis) -> Reach:
         found = self.reaches.get(axis)
         return found if found is not None else self.common.workings.reach(self, axis)

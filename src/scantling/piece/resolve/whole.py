@@ -13,6 +13,7 @@ from scantling.piece.resolve import (
     as_built,
     choices,
     contacts,
+    crowding,
     hardware,
     joints,
     looking_over,
@@ -114,6 +115,8 @@ def _worked(
     looking_over.refuse_wrong_hand(root)
     crowd = Crowd.of(tuple(Standing(parts.part_of(seen), seen) for seen in leaves))
     looking_over.refuse_giants(crowd, document.unit)
+    if built is None:  # parts measured bigger than planned are told of, not refused
+        crowding.refuse_rows_in_each_other(crowd, document.unit)
     return Worked(document, common, root, crowd)
 
 
