@@ -136,3 +136,22 @@ def test_mass_is_volume_times_density(by_hand):
     assert mass.by_part == pytest.approx({"a": cherry, "b": birch})
     assert mass.total == pytest.approx(cherry + birch)
     assert mass.centre == pytest.approx(((cherry * 50 + birch * 125) / (cherry + birch), 50, 50))
+
+
+def test_of_overlaps_that_are_alike_the_first_two_dozen_are_given(by_hand):
+    """Two hundred equal copies in one place: 19,900 pairs, and one other part in all of them."""
+    from time import process_time
+
+    one = by_hand.part("stick 1", (0, 0, 0), (100, 20, 20))
+    alike = [
+        by_hand.replace(one, part=by_hand.replace(one.part, name=f"stick {n}", definition="stick"))
+        for n in range(1, 201)
+    ]
+    post = by_hand.part("post", (40, 0, -50), (60, 20, 50))
+    scene = scene_of(by_hand.piece(*alike, post))
+    start = process_time()
+    found = [(overlap.first, overlap.second) for overlap in overlaps(scene)]
+    assert process_time() - start < 1
+    # source: by hand; pairs in the order of the parts
+    assert found[:2] == [("stick 1", "stick 2"), ("stick 1", "stick 3")]
+    assert [sum(second == "post" for _, second in found), len(found)] == [24, 48]

@@ -116,6 +116,18 @@ def test_overlap_wants_a_notch(small):
     assert [round(s / 25.4, 4) for s in piece.joints[0].area.sizes] == [1, 1, 0.75]
 
 
+def test_of_overlaps_that_are_alike_the_first_two_dozen_are_told(small):
+    """Thirty bars through a board; one through it with its own name beside."""
+    text = """parts:
+  board: {wide: left to right, deep: thick back from front, high: bottom to top, grain: high}
+  bar: {wide: 1/4 right from left, deep: front to back, high: 1/2 up from bottom, copies: {row: right, count: 30, every: 3/4}}
+  other: {wide: 1/4 right from left, deep: front to back, high: 1/2 up from bottom + 4}
+"""
+    told = [n.parts for n in small(text).notices if n.code == "unexplained overlap"]
+    # source: by hand; the first 24 bars, and the other
+    assert told == [*(("board", f"bar {n}") for n in range(1, 25)), ("board", "other")]
+
+
 def test_touch_without_joint_once_for_copies_of_a_pair(small):
     text = FRAME + "  - {join: every rail, to: leg, with: tenon}\n"
     assert small(text).notices == ()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from scantling.errors import Place
@@ -14,6 +15,7 @@ from scantling.piece.resolve.steps import axis_inside
 from scantling.piece.resolve.touching import LEAST_AREA, outer_box, overlap, side_area, touch
 from scantling.quantity.kinds import LengthUnit
 
+MOST_ALIKE = 24
 Pairs = Sequence[tuple[Standing, Standing]]
 
 
@@ -50,13 +52,19 @@ def _place(one: Standing, inside: Axis) -> Place:
 
 
 def unexplained_overlaps(pairs: Pairs, joints: tuple[Joint, ...], unit: LengthUnit) -> Iterator[Notice]:
-    """Parts that run into each other with no cross lap or notch to say so: always an error."""
+    """Parts that run into each other with no cross lap or notch to say so: always an error.
+
+    Of copies of the same two parts the first `MOST_ALIKE` pairs are told: the rest go wrong alike.
+    """
     said = {frozenset((j.first, j.second)) for j in joints if methods.runs_past(j.method)}
+    told = Counter[frozenset[int]]()
     for a, b in pairs:
         if not (a.is_plain and b.is_plain) or frozenset((a.name, b.name)) in said:
             continue
-        common = overlap(a, b)
+        alike = frozenset((id(a.seen.thing), id(b.seen.thing)))
+        common = overlap(a, b) if told[alike] < MOST_ALIKE else None
         if common is not None:
+            told[alike] += 1
             deep = min(common.sizes)
             yield Notice(
                 "unexplained overlap",
