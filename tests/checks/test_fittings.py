@@ -204,6 +204,17 @@ def test_holes_from_two_faces_meet(make):
     assert asked(613) == []
 
 
+def test_pin_holes_from_both_sides_that_meet(make):
+    """One owner bores both: 10 and 10 mm into 17.6."""
+    divider = make.part("divider", (0, 0, 0), (17.6, 300, 700), grain=Axis.HIGH)
+    holes = (
+        make.hole((0, 40, 300), (1, 0, 0), 5, 10, "pin", "pins"),
+        make.hole((17.6, 40, 300), (-1, 0, 0), 5, 10, "pin", "pins"),
+    )
+    found = make.ask(fasteners, make.piece(divider), holes={"divider": holes})
+    assert [f.code for f in found] == ["holes meet"]
+
+
 def test_a_wide_shallow_bore_is_no_ball(make):
     """A counterbore 3 mm deep and 16 wide lies well below a pilot 8 mm above it."""
     rail = make.part("rail", (0, 0, 0), (400, 60, 19), grain=Axis.WIDE)

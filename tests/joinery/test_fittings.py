@@ -137,3 +137,21 @@ def test_a_slide_moves_up_where_a_bottom_is_grooved_in(bench_of):
     made = bench_of.machined([side, drawer, bottom], [groove], hardware=(slide,))
     # source: by hand: a third up is 90, in the groove at 85 to 97; half way up is 110
     assert {h.at[2] for h in made.by_name["drawer"].holes} == {110.0}
+
+
+def test_pins_from_both_sides_of_a_divider_leave_wood_between(bench_of):
+    """Two shelves at one height: 10 mm deep from both faces of a divider 17.6 thick."""
+    divider = bench_of.part("divider", (500, 0, 0), (517.6, 300, 700))
+    sides = [bench_of.part(n, (x, 0, 0), (x + 18, 300, 700)) for n, x in (("left", -18), ("right", 1017.6))]
+    shelves = [
+        bench_of.part(n, (x, 0, 350), (x + 500, 300, 368), grain=Axis.WIDE)
+        for n, x in (("a", 0), ("b", 517.6))
+    ]
+    pins = tuple(
+        Hardware(f"pins {n}", "shelf pin 5", 4, bench_of.place, under=n, rows=(40.0, 260.0), every=32.0)
+        for n in ("a", "b")
+    )
+    made = bench_of.machined([divider, *sides, *shelves], hardware=pins)
+    # source: by hand: (17.6 - 3) / 2
+    assert {round(h.deep, 3) for h in made.by_name["divider"].holes} == {7.3}
+    assert {h.deep for h in made.by_name["left"].holes} == {10.0}

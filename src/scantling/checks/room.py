@@ -50,19 +50,20 @@ def _does_not_pass(examined: Examined, group: tuple[PartName, ...], passes: tupl
     sizes, spare = _sizes(examined, group), rule("does not pass").allowed
     short = _short(sizes, passes, spare)
     axis, most = _size_to_shrink(sizes, passes, spare)
+    door = f"{examined.length(passes[0])} by {examined.length(passes[1])}"
     measured = " x ".join(examined.length(size) for size in sizes)
     overall = examined.piece.overall.size(axis)
     follows = sizes[axis] > FOLLOWS * overall
     over_all = overall - sizes[axis] + most if follows else most
+    what = "the piece" if follows else "that"
     return rule("does not pass").found(
         f"what is glued together measures {measured} (wide, deep, high) and does not go through a doorway of "
-        f"{examined.length(passes[0])} by {examined.length(passes[1])} with {examined.length(spare)} to spare",
+        f"{door} with {examined.length(spare)} to spare",
         group[:4],
         spare - short,
         limit=spare,
         mend=Mend(
-            f"make {'the piece' if follows else 'that'} {examined.length_at_most(over_all)} {axis.word} at most, "
-            "or join it with bolts",
+            f"make {what} {examined.length_at_most(over_all)} {axis.word} at most, or join it with bolts",
             examined.overall_change(axis, over_all) if follows else (),
         ),
         place=examined.piece.room.place,

@@ -37,7 +37,7 @@ class Sliding:
 
     @property
     def comfortable(self) -> float:
-        """What it takes without a word: a slot to its end and the screw's play, others three quarters. [mm]"""
+        """What it takes without a word: a slot its whole length and a little, others three quarters. [mm]"""
         slotted = self.measured and self.joint.method == "slotted screws"
         return self.travel + PLAY if slotted else COMFORTABLE * self.travel
 

@@ -34,7 +34,10 @@ def shelf_pins(fitting: Hardware, bench: Bench) -> Fitted:
             fitting, (), f"{counted(fitting.count, 'pin')} {bench.said(diameter)}", source="as drawn"
         )
     sides = _carriers(shelf, bench)
-    features = tuple((part.name, _pin_holes(fitting, shelf, part, face, diameter)) for part, face in sides)
+    features = tuple(
+        (part.name, _pin_holes(fitting, shelf, part, face, (diameter, _pin_depth(part, face, bench))))
+        for part, face in sides
+    )
     rows = " and ".join(bench.said(row) for row in fitting.rows)
     words = (
         f"{counted(fitting.count, 'pin')} {bench.said(diameter)}, rows {rows}"
@@ -67,11 +70,20 @@ def _carriers(shelf: Part, bench: Bench) -> tuple[tuple[Part, Face], ...]:
     return tuple(found)
 
 
+def _pin_depth(part: Part, face: Face, bench: Bench) -> float:
+    """As the rule says; in a divider bored from both sides 3 mm of wood stays between the holes. [mm]"""
+    room = part.box.size(face.axis) - 3.0
+    shelves = [bench.piece.part_by_name.get(h.under or "") for h in bench.piece.hardware if h.rows]
+    carried = [each for shelf in shelves if shelf is not None for each in _carriers(shelf, bench)]
+    both = any(other is part and at is face.opposite for other, at in carried)
+    return min(rules.number("shelf pin deep"), room / 2 if both else room)
+
+
 def _pin_holes(
-    fitting: Hardware, shelf: Part, part: Part, face: Face, diameter: float
+    fitting: Hardware, shelf: Part, part: Part, face: Face, size: tuple[float, float]
 ) -> tuple[Feature, ...]:
-    """Holes on `face` at every row, at the shelf's underside and two steps either way."""
-    deep = min(rules.number("shelf pin deep"), part.box.size(face.axis) - 3.0)
+    """On `face` in every row, at the shelf's underside and two steps either way; `size`: across, deep."""
+    diameter, deep = size
     across = next(a for a in Axis if a not in (face.axis, Axis.HIGH))
     holes = []
     for row in fitting.rows:
