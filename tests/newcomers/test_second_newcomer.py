@@ -61,9 +61,6 @@ class TestKitchenTable:
         told = see("kitchen-table", holding="buttons", overall_deep="60").all("fastener travel too small")
         assert not any("end rail" in " ".join(finding.where) for finding in told)
 
-    @pytest.mark.xfail(
-        strict=True, reason="clips: 4.4 mm against 4.0, and against 3.0 for scant, is not told"
-    )
     def test_clips_are_scant_at_least(self, see) -> None:
         # source: by hand. 368 mm x 0.00365 x 3.1 = 4.2 mm one way; clips give 4, a quarter less is 3
         codes = see("kitchen-table", holding="clips").codes
@@ -105,9 +102,6 @@ class TestRecordCabinet:
         ]
         assert [use.count for use in hinges] == [2, 2]
 
-    @pytest.mark.xfail(
-        strict=True, reason="pin holes from both sides of a divider are not held against each other"
-    )
     def test_pins_from_both_sides_of_the_divider(self, see) -> None:
         cabinet = see("media-cabinet", "caliper")
         holes = [hole for hole in cabinet.machined.by_name["divider"].holes if hole.purpose == "pin"]
