@@ -8,7 +8,6 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pytest
 from pypdf import PdfReader
 
 SCANTLING = Path(sys.executable).with_name("scantling")
@@ -53,7 +52,6 @@ def test_parts_gives_the_overall_of_a_leaning_leg(pieces) -> None:
     assert "18 11/32" in run(pieces, "parts", "splayed-bench.yaml").stdout
 
 
-@pytest.mark.xfail(strict=True, reason="KeyError 'unit' while the shopping list is printed")
 def test_cuts_names_every_stick(pieces) -> None:
     done = run(pieces, "cuts", "stick-bench.yaml", "--shop", "shops/sticks.yaml")
     assert done.returncode == 0, done.stderr[-300:]

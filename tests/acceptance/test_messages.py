@@ -94,9 +94,6 @@ def test_slips_in_the_shop(pieces, old, new, line, character, says) -> None:
     assert says in str(caught.value)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="a sheet 7.1 in thick and a board 8 long by 96 wide are taken as written"
-)
 @pytest.mark.parametrize(
     "line",
     ["sheets: {birch plywood 3/4: {P1: 96 x 48 x 7.1}}", 'boards: {"cherry, 4/4 rough": {C1: 8 x 96 x 1}}'],
