@@ -396,3 +396,18 @@ class TestDoorInAnEnd:
         hinges = [use.count for use in cupboard.machined.hardware if use.kind == "butt hinge"]
         # source: docs/findings.md, doors: 2 to 600 mm, 3 to 900
         assert hinges == [3]
+
+
+def test_cheapest_that_bears(plan_of) -> None:
+    # source: by hand. 150 kg in the middle of 1300: 1471 x 1300 / 4 / (200 x 25^2 / 6) = 22.9 MPa; a third of
+    # 59 (eastern white pine) is 19.7, of 105 (white oak) 35 (Wood Handbook Table 5-3a): oak, though dearer
+    plan = plan_of("dear-plank-bench")
+    assert plan.piece.part("seat").material.species == "oak, white"
+    assert not [finding for finding in plan.findings if finding.must_fix]
+
+
+@pytest.mark.parametrize(("board", "enough"), [("straight", True), ("bowed", False)])
+def test_bow_decides_whether_a_board_gives_the_plank(plan_of, board, enough) -> None:
+    # source: by hand. 15/16 of 46 in bowed 1/4: over 41 in 0.20 of it: 0.74 in is left
+    plan = plan_of("one-plank", f"one-board-{board}")
+    assert (not [finding for finding in plan.findings if finding.must_fix]) is enough
