@@ -52,6 +52,17 @@ def test_a_door_hangs_on_the_usual_number_of_hinges(bench_of, high, count):
     assert next(u.count for u in made.hardware if u.kind == "butt hinge") == count
 
 
+def test_hinge_screws_stop_short_of_the_far_face(bench_of):
+    """The tool's own no. 8 x 25 in a wall 18 thick left 1 mm behind its pilot, and told the maker off."""
+    front = bench_of.part("front", (0, 0, 0), (400, 18, 480))
+    door = bench_of.part("door", (0, -20, 0), (400, -2, 480))
+    swing = Movement("door", frozenset({"door"}), Swing((0, -1, 0), (0, 0, 1), -95.0), bench_of.place)
+    hinge = _fitting(bench_of, "butt hinge 65 mm", joins=("door", "front"))
+    made = bench_of.machined([front, door], hardware=(hinge,), movements=(swing,))
+    # source: by hand: 18 - 2 leaves room for 16
+    assert {h.deep for part in made.parts for h in part.holes if h.purpose == "pilot"} == {16.0}
+
+
 def test_a_continuous_hinge_takes_a_row_of_screws_in_each_edge(bench_of, lid_and_strip):
     lid, strip, swing = lid_and_strip
     hinge = _fitting(bench_of, "continuous hinge", joins=("lid", "strip"), sizes=(("open width", 32.0),))

@@ -26,6 +26,7 @@ from scantling.joinery.spread import count_at_most, evenly
 from scantling.piece.model import Face, Hardware, Notice, Swing
 
 _PIVOT = (Face.TOP, Face.FRONT, Face.LEFT)  # where the piece has no movement for the hinge
+_BEHIND = 2.0  # mm of wood behind a hinge screw's pilot
 _EDGE = 10.0  # mm from the end of a leaf to its outer screws
 
 
@@ -52,8 +53,9 @@ def butt_hinge(fitting: Hardware, bench: Bench) -> Fitted:
     runs = evenly(m.low, m.high, count, max(rules.number("butt hinge from end") * m.length, long / 2))
     row = rules.row_for("hinge screws", "leaf", long)
     holes = 3 if long >= 60 else 2
-    features = _leaf_features(m, bench, leaf, runs, row["gauge"], row["length"], holes)
-    size = f"{row['gauge']:g} x {bench.number(row['length'])}"
+    screw = _screw_that_fits(m, bench, row["length"])
+    features = _leaf_features(m, bench, leaf, runs, row["gauge"], screw, holes)
+    size = f"{row['gauge']:g} x {bench.number(screw)}"
     words = (
         f"{counted(count, 'butt hinge')} {bench.said(long)}, the first {bench.said(runs[0] - m.low)} in;"
         f" mortises {bench.said(leaf.wide)} wide, {bench.said(leaf.deep)} deep; screws {size}"
@@ -64,11 +66,20 @@ def butt_hinge(fitting: Hardware, bench: Bench) -> Fitted:
         words,
         at=[m.in_piece(m.at(run, m.area.face(leaf.pivot))) for run in runs],
         count=count,
-        screws=Screws(row["gauge"], row["length"], 2 * holes * count, size),
+        screws=Screws(row["gauge"], screw, 2 * holes * count, size),
         numbers=(("long", long), ("deep", leaf.deep)),
         notices=_crowded(fitting, bench, m, leaf, count),
         source=rules.source("butt hinge from end"),
     )
+
+
+def _screw_that_fits(m: Meeting, bench: Bench, usual: float) -> float:
+    """The usual length for the leaf, or the longest sold that stops short of the thinner part's far face."""
+    most = min(m.first_room, m.second_room - m.apart) - _BEHIND
+    if usual <= most:
+        return usual
+    series = (r["length"] for r in rules.rows("screw lengths") if bool(r["inch"]) is bench.inches)
+    return max((length for length in series if length <= most), default=usual)
 
 
 def _count(m: Meeting) -> int:
