@@ -6,8 +6,8 @@ a fixed one needs air above it in the damp season. Movement: Wood Handbook ch. 1
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from itertools import combinations
 
 from scantling.checks.examined import Examined, frame_axis, grain_axis, wood_of
 from scantling.checks.finding import Change, Finding, Mend
@@ -96,38 +96,58 @@ def _shrinking(
 
 
 def _sticking_findings(examined: Examined) -> Iterator[Finding]:
-    groups = groups_tied(examined)
     told: set[str] = set()
-    for lower_group, upper_group in combinations(groups, 2):
-        for one, other in ((lower_group, upper_group), (upper_group, lower_group)):
-            finding = _sticking(examined, one, other)
-            if finding is not None and finding.where[0] not in told:
-                told.add(finding.where[0])
-                yield finding
+    for pairs in _gaps_between_groups(examined):
+        finding = _sticking(examined, pairs)
+        if finding is not None and finding.where[0] not in told:
+            told.add(finding.where[0])
+            yield finding
 
 
-def _sticking(examined: Examined, loose: tuple[PartName, ...], fixed: tuple[PartName, ...]) -> Finding | None:
+def _gaps_between_groups(examined: Examined) -> Iterator[list[tuple[PartName, PartName]]]:
+    """For two tied groups at a time, the parts of one with a part of the other a little above."""
+    group_of = {name: i for i, group in enumerate(groups_tied(examined)) for name in group}
+    found: dict[tuple[int, int, bool], list[tuple[PartName, PartName]]] = {}
+    for name, above in _a_little_above(examined, sorted(group_of, key=group_of.__getitem__)):
+        low, high = group_of[name], group_of[above]
+        if low != high:
+            found.setdefault((min(low, high), max(low, high), low > high), []).append((name, above))
+    return (found[key] for key in sorted(found))
+
+
+def _a_little_above(examined: Examined, names: list[PartName]) -> Iterator[tuple[PartName, PartName]]:
+    """Each part with those over it by less than a fit, found by their height alone first."""
+    bounds = [examined.bounds(name) for name in names]
+    order = sorted(range(len(names)), key=lambda i: bounds[i].low[Axis.HIGH])
+    lows = [bounds[i].low[Axis.HIGH] for i in order]
+    for name, box in zip(names, bounds, strict=True):
+        top = box.high[Axis.HIGH]
+        level = order[bisect_left(lows, top) : bisect_right(lows, top + NEAR)]
+        for other in sorted(level):
+            if _gap_above(box, bounds[other]) is not None:
+                yield name, names[other]
+
+
+def _sticking(examined: Examined, pairs: list[tuple[PartName, PartName]]) -> Finding | None:
     worst: Finding | None = None
-    for name in loose:
-        box = examined.bounds(name)
-        gaps = [(above, gap) for above in fixed if (gap := _gap_above(box, examined.bounds(above)))]
+    for name, above in pairs:
         part = examined.piece.part(name)
-        if not gaps or wood_of(part) is None or grain_axis(part) == Axis.HIGH:
+        if wood_of(part) is None or grain_axis(part) == Axis.HIGH:
             continue
+        box = examined.bounds(name)
+        gap = examined.bounds(above).low[Axis.HIGH] - box.high[Axis.HIGH]
         swells = yearly_change(examined, part, Axis.HIGH, box.size(Axis.HIGH)).swells
-        for above, gap in gaps:
-            if gap - swells >= SLACK_IN_DAMP:
-                continue
-            short = examined.fine_step_up(swells + SLACK_IN_DAMP - gap)
-            worst = rule("swells shut").found(
-                f"{name} has {examined.small(gap)} under {above} "
-                f"and swells {examined.small(swells)} in damp air",
-                (name, above),
-                gap - swells,
-                limit=SLACK_IN_DAMP,
-                mend=Mend(f"make it {examined.length(short)} lower"),
-                place=part.place,
-            )
+        if gap - swells >= SLACK_IN_DAMP:
+            continue
+        short = examined.fine_step_up(swells + SLACK_IN_DAMP - gap)
+        worst = rule("swells shut").found(
+            f"{name} has {examined.small(gap)} under {above} and swells {examined.small(swells)} in damp air",
+            (name, above),
+            gap - swells,
+            limit=SLACK_IN_DAMP,
+            mend=Mend(f"make it {examined.length(short)} lower"),
+            place=part.place,
+        )
     return worst
 
 
