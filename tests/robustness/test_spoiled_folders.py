@@ -1,6 +1,6 @@
-"""A few hundred spoiled folders of a maker's: each ends in a plan or in an error with its place.
+"""A hundred and some spoiled folders of a maker's: each ends in a plan or in an error with its place.
 
-The same as `benchmarks/mutate_plans.py`, which runs ten thousand; here within half a minute.
+The same as `benchmarks/mutate_plans.py`, which runs ten thousand; here within a quarter of a minute.
 """
 
 from __future__ import annotations
@@ -14,17 +14,19 @@ import pytest
 
 BENCHMARKS = Path(__file__).parents[2] / "benchmarks"
 SEED = 20
-SECONDS = 25.0  # of processor time; what has been planned by then counts
+SECONDS = 12.0  # of processor time; what has been planned by then counts
 LEAST = 40  # folders that must have been planned, however slow the machine
+HANG = 15.0  # s of processor time for one: thrice the benchmark's, for a machine that others load
 
 
 @pytest.fixture
 def answer_of(monkeypatch: pytest.MonkeyPatch):
     monkeypatch.syspath_prepend(str(BENCHMARKS))
     before = set(sys.modules)
-    from mutate_plans import answer_of
+    import mutate_plans
 
-    yield answer_of
+    monkeypatch.setattr(mutate_plans, "SECONDS", HANG)
+    yield mutate_plans.answer_of
     for name in {"mutate_plans", "spoiling", "mutate_files"} - before:
         sys.modules.pop(name, None)
 
@@ -40,10 +42,9 @@ def test_every_spoiled_folder_is_answered(answer_of, tmp_path: Path) -> None:
         kinds[answer.kind] += 1
         if answer.wrong:
             wrong.append(f"number {number} of seed {SEED}: {answer.wrong}\n{answer.detail}")
-        if time.process_time() - start > SECONDS:
+        if time.process_time() - start > SECONDS and kinds.total() >= LEAST:
             break
     assert wrong == []
-    assert kinds.total() >= LEAST
     # The spoiling must reach every stage, or it would show nothing.
     assert min(kinds["plan"], kinds["ReadError"], kinds["ResolveError"]) >= 5, kinds
 
