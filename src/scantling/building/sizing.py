@@ -10,10 +10,14 @@ from scantling.building.draft import Draft
 from scantling.building.naming import numbered
 from scantling.building.tables import minutes
 from scantling.cutting.cut_plan import Role
+from scantling.geometry import density_of
 from scantling.piece.model import BandWork, BuildKind, MaterialKind, PartName
 from scantling.shop.model import Machine, MachineKind
 
 NEAR = 0.5  # mm: a blank this close needs no more cutting
+SLED_WIDEST = 610.0  # mm: past 24 in a panel overhangs a sled (common practice, no source)
+SLED_HEAVIEST = 20.0  # kg: what one person slides with a steady hand (common practice, no source)
+MM3_A_M3 = 1e9
 
 
 def sizing(bench: Bench) -> Iterator[Draft]:
@@ -23,7 +27,9 @@ def sizing(bench: Bench) -> Iterator[Draft]:
     solid = [name for name in parts if bench.part(name).material.kind is not MaterialKind.SHEET]
     for machine, found in grouped(solid, lambda name: _saw(bench, name)).items():
         yield _to_length(bench, found, machine)
-    yield from _panels(bench, [name for name in parts if name not in solid])
+    sheets = [name for name in parts if name not in solid]
+    for machine, found in grouped(sheets, lambda name: _panel_saw(bench, name)).items():
+        yield _panels(bench, found, machine)
     yield from _lippings(bench)
 
 
@@ -39,8 +45,24 @@ def _needs_cutting(bench: Bench, name: PartName) -> bool:
     return blanks[0].rough_length > long + NEAR or blanks[0].rough_width > wide + NEAR
 
 
+def _goes_to_the_saw(bench: Bench, name: PartName) -> bool:
+    """Whether a maker can slide it over a table saw; else the saw goes to the panel."""
+    long, wide, thick = bench.cut_sizes(name)
+    mass = long * wide * thick / MM3_A_M3 * density_of(bench.part(name).material)
+    return wide <= SLED_WIDEST and mass <= SLED_HEAVIEST
+
+
+def _panel_saw(bench: Bench, name: PartName) -> Machine | None:
+    """The saw that trims a panel: run along a clamped guide where the panel is wide or heavy."""
+    if not _goes_to_the_saw(bench, name):
+        return bench.machine(MachineKind.CIRCULAR_SAW, MachineKind.HAND_SAW)
+    return bench.machine(MachineKind.TABLE_SAW, MachineKind.CIRCULAR_SAW, MachineKind.HAND_SAW)
+
+
 def _saw(bench: Bench, name: PartName) -> Machine | None:
     """The saw that crosscuts this part: a mitre saw if it is narrow enough."""
+    if not _goes_to_the_saw(bench, name):
+        return _panel_saw(bench, name)
     mitre = bench.machine(MachineKind.MITRE_SAW)
     if mitre and bench.part(name).width <= (mitre.most_width or 1e9):
         return mitre
@@ -81,21 +103,21 @@ def _width_lines(bench: Bench, glued: Sequence[PartName]) -> tuple[str, ...]:
 _HOW = {
     MachineKind.MITRE_SAW: "against a stop",
     MachineKind.TABLE_SAW: "on a sled against a stop block",
-    MachineKind.CIRCULAR_SAW: "along a square guide",
+    MachineKind.CIRCULAR_SAW: "along a guide clamped square across it",
     MachineKind.BAND_SAW: "with a mitre gauge, and plane the end",
     MachineKind.HAND_SAW: "to a knife line all round",
 }
 
 
-def _panels(bench: Bench, found: Sequence[PartName]) -> Iterator[Draft]:
-    if not found:
-        return
-    machine = bench.machine(MachineKind.TABLE_SAW, MachineKind.CIRCULAR_SAW, MachineKind.HAND_SAW)
+def _panels(bench: Bench, found: Sequence[PartName], machine: Machine | None) -> Draft:
     sizes = grouped(found, lambda name: _panel_size(bench, name))
-    yield Draft(
+    guided = machine is not None and machine.kind is MachineKind.CIRCULAR_SAW
+    guide = " Run the saw along a clamped guide." if guided else ""
+    return Draft(
         Stage.FINAL_SIZE,
         f"Trim {numbered(len(found), 'panel')} to size",
-        "Trim one long edge clean, the ends square to it, then the width. First size is along the grain.",
+        "Trim one long edge clean, the ends square to it, then the width. First size is along the grain."
+        f"{guide}",
         bench.names.in_order(found),
         machine=machine.name if machine else "",
         settings=tuple(f"{size}: {bench.names.counted(names)}" for size, names in sizes.items()),
