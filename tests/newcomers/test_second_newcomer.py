@@ -105,7 +105,7 @@ class TestRecordCabinet:
     def test_pins_from_both_sides_of_the_divider(self, see) -> None:
         cabinet = see("media-cabinet", "caliper")
         holes = [hole for hole in cabinet.machined.by_name["divider"].holes if hole.purpose == "pin"]
-        fits = 2 * max(hole.deep for hole in holes) <= 17.6 - 3
+        fits = 2 * max(hole.deep for hole in holes) <= 17.6 - 3 + 1e-6
         # source: by hand. 10 + 10 = 20 deep in 17.6 mm, same rows and heights
         assert fits or any("divider" in f.message and "pin" in f.message for f in cabinet.findings)
 
@@ -399,7 +399,8 @@ class TestDoorInAnEnd:
 
 
 def test_cheapest_that_bears(plan_of) -> None:
-    # source: by hand. 150 kg in the middle of 1300: 1471 x 1300 / 4 / (200 x 25^2 / 6) = 22.9 MPa; a third of
+    # source: by hand. 150 kg in the middle of 1300: 1471 x 1300 / 4 / (200 x 25^2 / 6) = 22.9 MPa; a
+    # third of
     # 59 (eastern white pine) is 19.7, of 105 (white oak) 35 (Wood Handbook Table 5-3a): oak, though dearer
     plan = plan_of("dear-plank-bench")
     assert plan.piece.part("seat").material.species == "oak, white"
@@ -452,3 +453,24 @@ def test_drawer_and_shelves_of_a_tea_cabinet(see) -> None:
     assert inches["drawer left side"][2] == pytest.approx(4.75)
     assert inches["shelf board 1"][0] == pytest.approx(20.375)
     assert cabinet.musts == set()
+
+
+class TestHallConsole:
+    """48 x 12 x 32, its back against the wall, figure eights fixed at the back."""
+
+    def test_travel_either_way(self, see) -> None:
+        console = see("hall-console")
+        # source: cherry C_T 0.00248 (Wood Handbook Table 13-5), 8.5 to 11.0 % at most one way: rail's
+        # middle 12 - 1.5 = 10.5 in
+        # (267 mm) from the back: 267 x 0.00248 x 2.5 = 1.7 mm; figure eights give 3.1 at the least
+        assert not {"fastener travel too small", "fastener travel scant"} & console.codes
+
+    def test_skirting(self, see) -> None:
+        # source: by hand. Legs stand at the back, 3/4 of skirting behind them
+        assert "3/4 in" in see("hall-console").all("stands off the skirting")[0].message
+
+    @pytest.mark.xfail(strict=True, reason="a load that only rests is counted as holding the piece down")
+    def test_what_rests_may_be_gone(self, see) -> None:
+        console = see("hall-console")
+        # source: by hand. 20 lb x 32 in = 640; 22.4 lb x (6.3 - 1) in = 119: 0.19
+        assert console.all("tips over")[0].number == pytest.approx(0.19, abs=0.02)
