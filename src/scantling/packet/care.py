@@ -6,9 +6,12 @@ import json
 from functools import cache
 from importlib.resources import files
 
+from scantling.building.assembling import is_glued
+from scantling.building.bench import Bench
 from scantling.building.build_plan import Stage
 from scantling.packet.context import Context
 from scantling.packet.shown import amount, duration, work_time
+from scantling.piece.model import MaterialKind
 from scantling.quantity import format_ratio, format_temperature, listed
 
 Data = dict[str, object]
@@ -42,20 +45,40 @@ def finish_steps(context: Context) -> list[Data]:
     ]
 
 
-def movement_notes(context: Context) -> list[str]:
-    """What may slide, what moves, and the air it was worked out for."""
+def movement(context: Context) -> Data:
+    """The air it was worked out for, what must stay free to move, and what the checks say of the rest."""
+    found = [f.message for f in context.plan.findings if f.check == "seasonal movement"]
+    return {
+        "air": _air_words(context),
+        "free": _sliding_notes(context) + _floating_notes(context),
+        "told": list(dict.fromkeys(found)),
+    }
+
+
+def _air_words(context: Context) -> str:
+    air = context.plan.piece.room.air
+    if not air:
+        return ""
+    warmth = format_temperature(air.temperature, context.sizes.style)
+    return (
+        f"Worked out for air between {format_ratio(air.dry)} and {format_ratio(air.damp)} "
+        f"relative humidity at {warmth}."
+    )
+
+
+def _floating_notes(context: Context) -> list[str]:
+    """Solid panels that lie in their grooves without glue, each named once."""
     plan = context.plan
-    notes = []
-    air = plan.piece.room.air
-    if air:
-        warmth = format_temperature(air.temperature, context.sizes.style)
-        notes.append(
-            f"Worked out for air between {format_ratio(air.dry)} and {format_ratio(air.damp)} "
-            f"relative humidity at {warmth}."
-        )
-    notes += _sliding_notes(context)
-    notes += [f.message for f in plan.findings if f.check == "seasonal movement"]
-    return list(dict.fromkeys(notes))
+    bench = Bench(plan.machined, plan.cut_plan, plan.shop)
+    kinds = {part.name: part.material.kind for part in plan.piece.parts}
+    floating = dict.fromkeys(
+        joint.first
+        for joint in plan.piece.joints
+        if joint.method == "groove"
+        and kinds.get(joint.first) is MaterialKind.SOLID
+        and not is_glued(bench, joint)
+    )
+    return [f"Leave {context.named(name)} free in its grooves, no glue there." for name in floating]
 
 
 def _sliding_notes(context: Context) -> list[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from scantling.packet.care import finish_rows, finish_steps, movement_notes, safety
+from scantling.packet.care import finish_rows, finish_steps, movement, safety
 from scantling.packet.context import Context, context_of
 from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
 from scantling.packet.front import choices, findings, must_fix_count, named_sizes, summary
@@ -65,7 +65,7 @@ def _sections(context: Context) -> Data:
         "build_notes": list(plan.build_plan.notes),
         "finish": finish_rows(context),
         "finish_steps": finish_steps(context),
-        "movement": movement_notes(context),
+        "movement": movement(context),
         "safety": safety(context),
     }
 

@@ -66,8 +66,18 @@ def care(data: Data) -> Markup:
         rows_table(["Step", "What", "Work", "Then wait"], when, "When") if when else None,
         element("p", "Follow the label of the product in hand where it differs. Equal coats on both faces."),
         element("h3", "Wood moves"),
-        element("p", "Solid wood swells and shrinks across the grain with the seasons. What must stay free:"),
-        bullets(data["movement"]) or element("p", "Nothing in this piece is named."),
+        _movement(data["movement"]),
+    )
+
+
+def _movement(moves: Data) -> Markup:
+    lead = "Solid wood swells and shrinks across the grain with the seasons."
+    wanted = "What must stay free:" if moves["free"] else "Nothing in this piece must be left free to move."
+    return joined(
+        element("p", " ".join(filter(None, (lead, moves["air"], wanted)))),
+        bullets(moves["free"]),
+        element("p", "What the checks say of it:") if moves["told"] else None,
+        bullets(moves["told"]),
     )
 
 
