@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from scantling.checks.finding import Finding, Severity
 from scantling.packet.context import Context
+from scantling.packet.lists import unpriced_words
 from scantling.packet.shown import amount, duration, money, work_time
 from scantling.piece.model import NamedSize
 from scantling.quantity import format_angle, format_mass, format_ratio, listed
@@ -21,6 +22,7 @@ def summary(context: Context) -> list[Data]:
     plan, sizes = context.plan, context.sizes
     wide, deep, high = plan.piece.overall.sizes
     build, cost = plan.build_plan, plan.build_plan.cost
+    unpriced = unpriced_words(build)
     spent, used = money(cost.total, cost.currency), money(cost.from_rack, cost.currency)
     rows = [
         ("Overall", f"{sizes.both(wide)} wide, {sizes.both(deep)} deep, {sizes.both(high)} high"),
@@ -31,7 +33,7 @@ def summary(context: Context) -> list[Data]:
         ),
         (
             "To spend",
-            f"{spent}, and {used} of stock off the rack",
+            f"{spent}, and {used} of stock off the rack" + (f"; {unpriced}" if unpriced else ""),
         ),
         ("Parts", f"{len(plan.piece.parts)} parts, {len(context.items.items)} of them different"),
         ("Timber and sheets", listed(_materials(context))),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from scantling.building.build_plan import ShoppingLine
+from scantling.building.build_plan import BuildPlan, ShoppingLine
 from scantling.packet.context import Context
 from scantling.packet.items import Item
 from scantling.packet.joint_words import joint_notes
@@ -60,16 +60,30 @@ def shopping_groups(context: Context) -> list[Data]:
     ]
 
 
+def has_no_price(line: ShoppingLine) -> bool:
+    """Whether this must be bought and nobody knows for how much."""
+    return line.buy > 0 and not line.price_each and not line.cost
+
+
+def unpriced_words(build: BuildPlan) -> str:
+    """How much of the list the sums leave out: "7 lines of the shopping list have no price"; else empty."""
+    count = sum(map(has_no_price, build.shopping))
+    if not count:
+        return ""
+    lines, have = ("line", "has") if count == 1 else ("lines", "have")
+    return f"{count} {lines} of the shopping list {have} no price"
+
+
 def _shopping_row(line: ShoppingLine, currency: str) -> Data:
-    wanted = line.buy > 0
+    wanted, unknown = line.buy > 0, has_no_price(line)
     return {
         "item": line.item,
         "wanted": wanted,
         "need": _counted(line.need, line.unit),
         "on_hand": amount(line.on_hand),
         "buy": _counted(line.buy, line.unit) if wanted else "none",
-        "each": money(line.price_each, currency),
-        "cost": money(line.cost, currency) if wanted else "",
+        "each": "not known" if unknown else money(line.price_each, currency),
+        "cost": money(line.cost, currency) if wanted and not unknown else "",
         "note": line.note,
     }
 
@@ -82,11 +96,12 @@ def _counted(value: float, unit: str) -> str:
 
 def costs(context: Context) -> list[Data]:
     """What it comes to."""
-    cost = context.plan.build_plan.cost
+    build = context.plan.build_plan
+    cost, unpriced = build.cost, unpriced_words(build)
     rows = [
         ("Timber, sheets and hardware to buy", money(cost.bought, cost.currency)),
         ("Glue, finish and abrasive to buy", money(cost.supplies, cost.currency)),
-        ("To spend", money(cost.total, cost.currency)),
+        ("To spend", "; ".join(filter(None, (money(cost.total, cost.currency), unpriced)))),
         ("Stock used from the rack", money(cost.from_rack, cost.currency)),
     ]
     if cost.labour:

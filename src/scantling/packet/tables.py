@@ -8,6 +8,7 @@ from io import StringIO
 from typing import TYPE_CHECKING
 
 from scantling.packet.context import Context, context_of
+from scantling.packet.lists import has_no_price
 from scantling.packet.part_words import grain_words, material_words, thickness_width_length
 from scantling.packet.shown import amount
 from scantling.piece.model import Part
@@ -79,8 +80,7 @@ def shopping_csv(plan: Plan) -> bytes:
             line.unit,
             amount(line.on_hand),
             amount(line.buy),
-            f"{line.price_each:.2f}",
-            f"{line.cost:.2f}",
+            *(("", "") if has_no_price(line) else (f"{line.price_each:.2f}", f"{line.cost:.2f}")),
             currency,
             line.note,
         ]
