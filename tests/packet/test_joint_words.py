@@ -1,6 +1,8 @@
 """Joint notes: one line a kind, partners together, the other side in brackets."""
 
-from scantling.packet.joint_words import merged_notes
+import re
+
+from scantling.packet.joint_words import merged_notes, renamed
 
 DOWELS = "4 dowels, holes 1 in deep in this part, 1 in deep in the other"
 
@@ -30,3 +32,11 @@ def test_other_numbers_or_methods_stay_apart():
         ("screws", "3 leg", "4 of them"),
     ]
     assert len(merged_notes(said)) == 3
+
+
+def test_a_name_with_its_article_is_not_doubled():
+    # source: by hand
+    names = re.compile("front rail|leg")
+    text = "haunched where the leg ends, flush with front rail"
+    assert renamed(text, "leg", "front rail", names) == "haunched where this part ends, flush with the other"
+    assert renamed(text, "front rail", "leg", names) == "haunched where the other ends, flush with this part"

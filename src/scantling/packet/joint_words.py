@@ -10,6 +10,7 @@ from scantling.joinery.features import MachinedPart
 from scantling.packet.context import Context
 from scantling.piece.model import PartName
 
+ARTICLE = re.compile(r"\bthe (?=this part|the other)")
 OPPOSITES = ({"left", "right"}, {"front", "back"}, {"top", "bottom"})
 
 
@@ -31,16 +32,18 @@ def _said_joints(name: PartName, context: Context) -> list[Said]:
         if name in (joint.first, joint.second):
             other = joint.second if joint.first == name else joint.first
             layout = context.layout_by_joint.get(joint.id)
-            text = _renamed(layout.text, name, other, context.any_part_name) if layout else ""
+            text = renamed(layout.text, name, other, context.any_part_name) if layout else ""
             said.append((joint.method, context.named(other), text))
     return said
 
 
-def _renamed(text: str, name: PartName, other: PartName, any_name: re.Pattern[str]) -> str:
+def renamed(text: str, name: PartName, other: PartName, any_name: re.Pattern[str]) -> str:
+    """A layout's words with "this part" and "the other" for the two names, no second article before them."""
+
     def stand_in(match: re.Match[str]) -> str:
         return {name: "this part", other: "the other"}.get(match.group(), match.group())
 
-    return any_name.sub(stand_in, text)
+    return ARTICLE.sub("", any_name.sub(stand_in, text))
 
 
 def merged_notes(said: Iterable[Said]) -> list[tuple[str, list[str], str]]:
