@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from math import atan, cos, degrees, hypot, radians, sin, sqrt
+from math import asin, atan, cos, degrees, hypot, pi, radians, sin, sqrt
 from pathlib import Path
 
 import pytest
@@ -491,3 +491,22 @@ class TestBedsideChest:
     @pytest.mark.xfail(strict=True, reason="the 1/4 in dowel it chose must be fixed by one of 1/4 in")
     def test_every_choice_of_the_drawer_kit_can_be_made_in_half_inch_plywood(self, see) -> None:
         assert see("chest-pair", corners="dowels").musts == set()
+
+
+def test_volumes_by_the_compass(see) -> None:
+    # source: exact. Rounded corners lose (4 - pi) r2; an arch is a segment of a circle over chord 400, rise 30
+    radius = (200**2 + 30**2) / 60
+    turn = 2 * asin(200 / radius)
+    exact = {
+        "soft": 400 * 300 - (4 - pi) * 40**2,
+        "egg": pi * 200 * 150,
+        "disc": pi * 100**2,
+        "loop": pi * (100**2 - 70**2),
+        "arched": 400 * 100 - radius**2 / 2 * (turn - sin(turn)),
+        "gabled": 400 * 50 + 400 * 50 / 2,
+        "holed": 400 * 300 - pi * 30**2 - (80 * 20 + pi * 10**2) - 50**2,
+    }
+    shapes = see("cut-shapes")
+    for name, area in exact.items():
+        # source: Wood Handbook Table 5-3a, black cherry 0.50 at 12 %: 560 kg/m3
+        assert shapes.mass.by_part[name] == pytest.approx(area * 20 * 560e-9, rel=0.01), name
