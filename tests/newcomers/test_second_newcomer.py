@@ -494,7 +494,7 @@ class TestBedsideChest:
 
 
 def test_volumes_by_the_compass(see) -> None:
-    # source: exact. Rounded corners lose (4 - pi) r2; an arch is a segment of a circle over chord 400, rise 30
+    # source: exact. Corners lose (4 - pi) r2; an arch is a segment over chord 400, rise 30
     radius = (200**2 + 30**2) / 60
     turn = 2 * asin(200 / radius)
     exact = {
