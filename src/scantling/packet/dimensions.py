@@ -17,6 +17,7 @@ FIRST = 9.0
 NEXT = 6.5
 GAP = 1.2
 PAST = 2.0
+APART = TEXT * 1.35  # between the lines of neighbouring numbers, so that each reads alone
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +62,7 @@ def upright(canvas: Canvas, low: float, high: float, x: float, edge: float, word
 def running(canvas: Canvas, zero: float, marks: Sequence[Mark], y: float, edge: float) -> None:
     """Sizes from one datum end, written upright at their extension lines, spread so that none touch."""
     ordered = sorted(marks, key=lambda mark: mark.at)
-    places = spread([zero, *(mark.at for mark in ordered)], TEXT * 1.12)
+    places = spread([zero, *(mark.at for mark in ordered)], APART)
     words = ["0", *(mark.words for mark in ordered)]
     down = 1 if y > edge else -1
     canvas.line(Pen.THIN, (zero, y), (max([zero, *(m.at for m in ordered)]), y))
@@ -78,7 +79,7 @@ def running_up(canvas: Canvas, zero: float, marks: Sequence[Mark], x: float, edg
     """Heights from one level (paper y = `zero`, upward), written level, outside of `x`."""
     ordered = sorted(marks, key=lambda mark: -mark.at)
     trues = [zero, *(mark.at for mark in ordered)]
-    places = [-place for place in spread([-y for y in trues], TEXT * 1.12)]
+    places = [-place for place in spread([-y for y in trues], APART)]
     out = 1 if x > edge else -1
     canvas.line(Pen.THIN, (x, zero), (x, min(trues)))
     canvas.circle((x, zero), 0.9, pen=Pen.THIN)

@@ -17,6 +17,7 @@ from scantling.packet.part_views import Edges, PartViews, Segment
 from scantling.packet.places import Patch, Taken
 from scantling.packet.scales import fitting_scale
 from scantling.packet.shown import Sizes
+from scantling.packet.tapers import TaperMark
 from scantling.piece.model import Vec3
 
 # Room for the length with its ends, and for width and thickness: beside the notes, or all across the page.
@@ -51,6 +52,23 @@ class _Layout:
 
 
 @dataclass(frozen=True)
+class _NarrowEnds:
+    """(view, (low, high), words) of what a taper leaves, at which end, and the paper it takes there."""
+
+    spans: tuple[tuple[str, tuple[float, float], str], ...] = ()
+    far: bool = False
+    room: float = 0.0
+
+    @property
+    def before(self) -> float:
+        return 0.0 if self.far else self.room
+
+    @property
+    def after(self) -> float:
+        return self.room if self.far else 0.0
+
+
+@dataclass(frozen=True)
 class _Page:
     canvas: Canvas
     fold: Fold
@@ -70,15 +88,18 @@ def part_drawing(
     sizes: Sizes,
     title: str,
     straight: bool,
+    taper: TaperMark | None = None,
 ) -> PartDrawing:
     """Main view, lower edge and ends. `straight`: a box with square ends, which may be drawn broken."""
     fold = _fold(views, holes, cuts, sizes, straight)
     ends = views.frame.faces[:2]  # what enters an end has no place along
     sideways = [group for group in holes if group.face not in ends]
     above = _once([Mark(fold.at(u), sizes.plain(u)) for group in sideways for u in _hole_places(group)])
-    places = [*_cut_places(cuts, views.size[0]), views.size[0]]
+    starts = [taper.start] if taper else []
+    places = [*starts, *_cut_places(cuts, views.size[0]), views.size[0]]
     under = _once([Mark(fold.at(u), sizes.plain(u)) for u in places])
-    layout = _layout(views, fold, above, under, sizes)
+    narrow = _narrow_ends(taper, views, sizes)
+    layout = _layout(views, fold, above, under, sizes, narrow)
     page = _Page(Canvas(layout.width, layout.height), fold, layout.zeros)
     for view, edges in views.edges.items():
         _draw_view(page, view, edges, views.size)
@@ -86,24 +107,41 @@ def part_drawing(
             for place in group.places:
                 _draw_hole(page, view, group, place)
     _letters(page, cuts, holes, views)
-    _sizes(page, views.size, above, under, sizes)
+    _sizes(page, views.size, above, under, sizes, narrow)
     return PartDrawing(page.canvas.svg(title), fold.scale, bool(fold.breaks), layout.width)
 
 
+def _narrow_ends(taper: TaperMark | None, views: PartViews, sizes: Sizes) -> _NarrowEnds:
+    """What is left at the end of a taper, in the views it narrows."""
+    if taper is None:
+        return _NarrowEnds()
+    spans = (("main", taper.main, views.size[1]), ("below", taper.below, views.size[2]))
+    shown = tuple((view, span, sizes.plain(span[1] - span[0])) for view, span, full in spans
+                  if 0 < span[1] - span[0] < full - 0.05)  # fmt: skip
+    room = SIDE + max((text_width(words, TEXT) for _, _, words in shown), default=-SIDE)
+    return _NarrowEnds(shown, taper.far, room)
+
+
 def _layout(
-    views: PartViews, fold: Fold, above: Sequence[Mark], under: Sequence[Mark], sizes: Sizes
+    views: PartViews,
+    fold: Fold,
+    above: Sequence[Mark],
+    under: Sequence[Mark],
+    sizes: Sizes,
+    narrow: _NarrowEnds,
 ) -> _Layout:
     _, width, thick = (value / fold.scale for value in views.size)
     left = _margin(thick, sizes.plain(views.size[2]))
     if "end 0" in views.edges:
         left = max(left, 2.0 + thick + SIDE + TEXT + 2.0)
-    right = left + fold.paper
+    left += narrow.before
+    right = left + fold.paper + narrow.after
     low = 1.0 + (9.0 + running_room(above) if above else 1.0) + width
     foot = low + APART + thick
     zeros = {
         "main": (left, low),
         "below": (left, foot),
-        "end 0": (left - SIDE - TEXT - 2.0 - thick, low),
+        "end 0": (left - narrow.before - SIDE - TEXT - 2.0 - thick, low),
         "far end": (right + BESIDE + thick, low),
     }
     paper = right + (BESIDE + thick if "far end" in views.edges else 0.0) + EDGE
@@ -241,7 +279,14 @@ def _beside(at: Point, radius: float) -> list[Patch]:
     return [Patch((at[0] + reach * dx, at[1] + reach * dy), (2.6, 3.2)) for dx, dy in ways]
 
 
-def _sizes(page: _Page, size: Vec3, above: Sequence[Mark], under: Sequence[Mark], sizes: Sizes) -> None:
+def _sizes(
+    page: _Page,
+    size: Vec3,
+    above: Sequence[Mark],
+    under: Sequence[Mark],
+    sizes: Sizes,
+    narrow: _NarrowEnds,
+) -> None:
     canvas, (left, low), foot = page.canvas, page.zeros["main"], page.zeros["below"][1]
     high, thin = low - size[1] / page.fold.scale, foot - size[2] / page.fold.scale
     if above:
@@ -250,11 +295,19 @@ def _sizes(page: _Page, size: Vec3, above: Sequence[Mark], under: Sequence[Mark]
         across(canvas, left, left + under[0].at, foot + 7.0, foot, under[0].words)
     else:
         running(canvas, left, [Mark(left + m.at, m.words) for m in under], foot + 7.0, foot)
-    upright(canvas, low, high, left - SIDE, left, sizes.plain(size[1]))
-    upright(canvas, foot, thin, left - SIDE, left, sizes.plain(size[2]))
+    beside = left - narrow.before - SIDE
+    upright(canvas, low, high, beside, left, sizes.plain(size[1]))
+    upright(canvas, foot, thin, beside, left, sizes.plain(size[2]))
+    _narrow_sizes(page, narrow, size[0])
     canvas.text((left, low + 4.0), "end 0", size=LABEL, anchor="start", ink=QUIET)
     canvas.double_arrow((left + 11, low + 3.0), (left + 20, low + 3.0))
     canvas.text((left + 21.5, low + 4.0), "grain", size=LABEL, anchor="start", ink=QUIET)
+
+
+def _narrow_sizes(page: _Page, narrow: _NarrowEnds, length: float) -> None:
+    for view, span, words in narrow.spans:
+        (edge, low), (_, high) = (page.at(view, length if narrow.far else 0.0, v) for v in span)
+        upright(page.canvas, low, high, edge + (SIDE if narrow.far else -SIDE), edge, words)
 
 
 def _once(marks: Sequence[Mark]) -> list[Mark]:

@@ -21,6 +21,7 @@ from scantling.packet.part_words import (
 )
 from scantling.packet.scales import scale_words
 from scantling.packet.shown import Sizes
+from scantling.packet.tapers import taper_mark
 from scantling.piece.model import ArchWork, DishWork, MaterialKind, Part
 from scantling.quantity import format_angle, listed
 
@@ -44,7 +45,9 @@ def part_sheet(item: Item, context: Context) -> Data:
     views = part_views(context.plan.scene, machined)
     holes, cuts = hole_groups(machined, views.frame), cut_marks(machined, views.frame)
     title = f"Part {item.number}, {item.name}: views with sizes from end 0."
-    drawing = part_drawing(views, holes, cuts, sizes, title, straight=is_straight(machined))
+    drawing = part_drawing(
+        views, holes, cuts, sizes, title, straight=is_straight(machined), taper=taper_mark(machined, views)
+    )
     thick, _, _ = thickness_width_length(machined.part, machined.part.box)
     return {
         "number": item.number,

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from scantling.joinery.features import MachinedPart
 from scantling.packet.frames import lean_angles
 from scantling.packet.shown import Sizes
+from scantling.packet.tapers import taper_run
 from scantling.piece.model import (
     ArchWork,
     Axis,
@@ -74,8 +75,10 @@ def shape_notes(part: Part, sizes: Sizes) -> list[str]:
         notes.append(f"Section: {shape.section.value}.")
     if shape.taper:
         faces = ", ".join(sorted(face.word for face in shape.taper.faces)) or "all"
+        end, run = shape.taper.end.word, taper_run(part)
         notes.append(
-            f"Tapers to {sizes.both(shape.taper.to)} at the {shape.taper.end.word}, on faces: {faces}."
+            f"Tapers from {sizes.both(run)} off the {end} to {sizes.both(shape.taper.to)} at the {end}, "
+            f"on faces: {faces}."
         )
     if shape.outline:
         radius = f", {sizes.both(shape.outline.radius)}" if shape.outline.radius else ""
