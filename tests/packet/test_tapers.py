@@ -58,8 +58,6 @@ def test_the_note_says_from_where_to_what(tapered):
     (note,) = shape_notes(one.part, SIZES)
     words = "Tapers from 10 in (254 mm) off the bottom to 6 in (152.4 mm) at the bottom, on faces: front."
     assert note == words
-        note == "Tapers from 10 in (254 mm) off the bottom to 6 in (152.4 mm) at the bottom, on faces: front."
-    )
 
 
 def test_a_straight_part_has_no_mark(bench):
