@@ -105,3 +105,12 @@ def test_the_same_input_gives_the_same_plan(desk: Changed) -> None:
 def test_volumes_add_up(desk: Changed) -> None:
     areas = desk().cut_plan.areas
     assert areas.stock == pytest.approx(areas.blanks + areas.kerf + areas.offcuts + areas.waste)
+
+
+def test_a_free_size_that_nothing_suits_is_named(desk: Changed) -> None:
+    # source: by hand; 1 5/8 in is the least that passes, so 1 to 1 1/2 holds nothing
+    plan = desk("least within 1 to 3 by 1/8", "least within 1 to 1 1/2 by 1/8")
+    told = [finding for finding in plan.findings if finding.code == "nothing in its range passes"]
+    assert len(told) == 1
+    assert told[0].must_fix
+    assert told[0].message.startswith("tray drop: ")

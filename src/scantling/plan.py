@@ -11,6 +11,7 @@ from scantling.checks import check_piece
 from scantling.checks.examined import few_of
 from scantling.checks.finding import Finding, Mend, Severity
 from scantling.checks.notices import finding_of
+from scantling.checks.rules import rule
 from scantling.cutting import cut_plan, verify
 from scantling.cutting.cut_plan import CutPlan, Unmet
 from scantling.geometry import Mass, Scene, mass_of
@@ -71,7 +72,9 @@ def make_plan(
         machined=machined,
         scene=scene,
         mass=mass_of(scene),
-        findings=_musts_first(findings + _stock_findings(cuts) + _verdict(cuts, machined, shop)),
+        findings=_musts_first(
+            findings + _stock_findings(cuts) + _verdict(cuts, machined, shop) + _unsettled(settled)
+        ),
         cut_plan=cuts,
         build_plan=build_plan(machined, cuts, shop),
         settled=settled,
@@ -98,28 +101,29 @@ def _stock_findings(cuts: CutPlan) -> tuple[Finding, ...]:
 def _unmet_finding(alike: list[Unmet]) -> Finding:
     first = alike[0]
     parts = tuple(dict.fromkeys(unmet.blank.part for unmet in alike))
-    return Finding(
-        check="stock",
-        code="no stock for a part",
-        severity=Severity.MUST,
-        message=f"{few_of(parts)}: {first.reason}",
-        where=parts,
-        number=first.blank.thickness,
-        unit="mm",
-        source="the rack and the timber for sale, as the shop file lists them",
-        mend=Mend(first.best) if first.best else None,
+    best = f"the best that can be had is {first.best}" if first.best else None
+    return rule("no stock for a part").found(
+        f"{few_of(parts)}: {first.reason}", parts, mend=Mend(best) if best else None
     )
 
 
 def _verdict(cuts: CutPlan, machined: MachinedPiece, shop: Shop) -> tuple[Finding, ...]:
     """The independent verifier judges every plan before a maker sees it."""
     return tuple(
-        Finding(
-            check="stock",
-            code="cut plan is unsound",
-            severity=Severity.MUST,
-            message=f"Do not cut from this plan: {fault}. This is a fault of Scantling's, please report it.",
-            source="cut plan replayed cut by cut",
+        rule("cut plan is unsound").found(
+            f"Do not cut from this plan: {fault}. This is a fault of Scantling's, please report it."
         )
         for fault in verify(cuts, machined, shop)
+    )
+
+
+def _unsettled(settled: tuple[Settled, ...]) -> tuple[Finding, ...]:
+    """Free sizes whose range holds no value that passes, by name."""
+    return tuple(
+        rule("nothing in its range passes").found(
+            f"{size.name}: {size.why}",
+            mend=Mend(f"widen the range of {size.name}, or change what stands in its way"),
+        )
+        for size in settled
+        if not size.ok and size.value is not None
     )
