@@ -12,7 +12,7 @@ from scantling.shop import default_shop
 
 @pytest.fixture
 def saws(make_part, make_piece, machined):
-    """(saw, text) by part for boards of (length, width, thickness) of black cherry."""
+    """(saw, text, cautions) by part for boards of (length, width, thickness) of black cherry."""
 
     def cut(**sizes):
         parts = [make_part(name, (0, 0, at * 100), (a, b, at * 100 + c))
@@ -24,7 +24,7 @@ def saws(make_part, make_piece, machined):
         plan = CutPlan(blanks, (), (), (), Areas(0, 0, 0, 0, 0), 0, 0, 0)
         steps = build_plan(machined(make_piece(parts, [])), plan, default_shop()).steps
         found = [step for step in steps if step.title.endswith("to length")]
-        return {name: (step.machine, step.text) for step in found for name in step.parts}
+        return {name: (step.machine, step.text, step.cautions) for step in found for name in step.parts}
 
     return cut
 
@@ -36,6 +36,10 @@ def test_a_wide_top_is_cut_along_a_guide_and_a_shelf_on_the_sled(saws):
     assert "along a guide clamped square across it" in found["top"][1]
     assert "sled" not in found["top"][1]
     assert found["shelf"][0] == "table saw"
+    warned = {
+        name: any("two lift it" in line for line in cautions) for name, (_, _, cautions) in found.items()
+    }
+    assert warned == {"top": True, "shelf": False}
 
 
 def test_a_heavy_plank_is_not_slid_over_a_saw(saws):

@@ -52,6 +52,10 @@ def _goes_to_the_saw(bench: Bench, name: PartName) -> bool:
     return wide <= SLED_WIDEST and mass <= SLED_HEAVIEST
 
 
+def _large(bench: Bench, found: Sequence[PartName]) -> tuple[str, ...]:
+    return () if all(_goes_to_the_saw(bench, name) for name in found) else ("large panel",)
+
+
 def _panel_saw(bench: Bench, name: PartName) -> Machine | None:
     """The saw that trims a panel: run along a clamped guide where the panel is wide or heavy."""
     if not _goes_to_the_saw(bench, name):
@@ -91,7 +95,7 @@ def _to_length(bench: Bench, found: Sequence[PartName], machine: Machine | None)
         active=minutes("set up", max(1, len(lengths) / 2)) + minutes("final crosscut", 2 * len(found)),
         check=f"First and last of each length agree with the list within {bench.tolerance(0.4)}; equal parts "
         "stand level side by side.",
-        cautions=bench.cautions(machine),
+        cautions=bench.cautions(machine, *_large(bench, found)),
     )
 
 
@@ -123,7 +127,7 @@ def _panels(bench: Bench, found: Sequence[PartName], machine: Machine | None) ->
         settings=tuple(f"{size}: {bench.names.counted(names)}" for size, names in sizes.items()),
         active=minutes("set up") + minutes("final crosscut", 4 * len(found)),
         check=f"Sizes within {bench.tolerance(0.4)}; diagonals agree within {bench.tolerance(0.8)}.",
-        cautions=bench.cautions(machine),
+        cautions=bench.cautions(machine, *_large(bench, found)),
     )
 
 
