@@ -123,3 +123,23 @@ def test_each_movement_is_tried_open_even_without_a_pose(make):
     out = Movement("drawer", frozenset({"drawer"}), Slide((0.0, -1.0, 0.0), 280.0), make.place)
     found = make.ask(tipping, make.piece(case, drawer, movements=(out,)))
     assert any(f.code.startswith("tips") and "drawer open" in f.message and f.pose is None for f in found)
+
+
+def test_what_rests_on_it_does_not_hold_it_down(make):
+    # source: by hand; with 40 kg on top (890 + 392) x 150 / (150 x 900) = 1.42, without it 0.99 (EN 1990
+    # leaves favourable variable actions out, from memory)
+    rest = Load("rest", ("case",), make.place, amount=40.0)
+    found = make.ask(tipping, _cabinet(make, loads=(*_push(make, 150.0), rest)))
+    assert [f.code for f in found] == ["tips over"]
+    assert found[0].number == pytest.approx(90.72 * 9.81 * 150 / (150 * 900), rel=0.001)
+    assert "with nothing on it" in found[0].message
+
+
+def test_what_rests_beyond_the_feet_still_counts(make):
+    foot = make.part("foot", (0, 600, 0), (600, 900, 700), grain=Axis.HIGH)
+    slab = make.part("slab", (0, 0, 700), (600, 900, 720), grain=Axis.WIDE)
+    rest = Load("rest", ("slab",), make.place, amount=60.0)
+    piece = make.piece(foot, slab, joints=(make.joint(slab, foot, "glue"),), loads=(rest,))
+    found = [f for f in make.ask(tipping, piece) if f.code == "tips easily"]
+    # source: by hand; foot 70.56 kg x 150 against (6.05 + 60) kg x 150: 1.068
+    assert [f.number for f in found] == [pytest.approx(70.56 * 150 / ((6.048 + 60) * 150), rel=0.001)]

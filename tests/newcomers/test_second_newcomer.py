@@ -469,7 +469,6 @@ class TestHallConsole:
         # source: by hand. Legs stand at the back, 3/4 of skirting behind them
         assert "3/4 in" in see("hall-console").all("stands off the skirting")[0].message
 
-    @pytest.mark.xfail(strict=True, reason="a load that only rests is counted as holding the piece down")
     def test_what_rests_may_be_gone(self, see) -> None:
         console = see("hall-console")
         # source: by hand. 20 lb x 32 in = 640; 22.4 lb x (6.3 - 1) in = 119: 0.19

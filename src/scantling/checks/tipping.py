@@ -1,7 +1,9 @@
 """Does it tip over: at rest, with lids and drawers open, with people and pushes on it?
 
 Moments about the edges of what stands on the floor, in every pose; a piece tied to the wall is told
-what its fixing must hold. A margin of 1.5 is wanted (common practice).
+what its fixing must hold. A margin of 1.5 is wanted (common practice). What it holds may help as little
+as it may be missing: the worse of full and empty is told (EN 1990 leaves favourable variable actions
+out; from memory).
 """
 
 from __future__ import annotations
@@ -12,7 +14,7 @@ from math import radians, tan
 
 from scantling.checks.examined import GRAVITY, Examined
 from scantling.checks.finding import Finding, Mend
-from scantling.checks.loads import bearings, contents_named, is_flat
+from scantling.checks.loads import Bearing, bearings, contents_named, is_flat
 from scantling.checks.poses import REST, own_name, poses_to_try
 from scantling.checks.rules import rule
 from scantling.checks.standing import Balance, GroundEdge, Push, Weight, balance, floor_parts, ground_edges
@@ -29,6 +31,7 @@ TILT = 1.5  # degrees: rear raised 0.43 in, from memory
 LEAST_HEIGHT, LEAST_MASS = 686.0, 13.6  # clothing storage in the rule's scope
 DRAWER_OUT = 2.0 / 3.0  # of its depth, on wooden runners; trade practice
 
+EMPTY = "with nothing on it or in it"
 CLOTHES = frozenset({"clothes", "linen"})  # what the rule for clothing storage is about
 _ACROSS = {"left": "right", "right": "left", "front": "back", "back": "front"}
 _PUSHED = {Face.BOTTOM: "pressing down", Face.TOP: "lifting"}
@@ -79,23 +82,32 @@ def _scenarios(
     examined: Examined, edges: tuple[GroundEdge, ...], pose: Pose
 ) -> list[tuple[Scenario, GroundEdge]]:
     moves = pose_placements(examined.piece, pose.steps)
-    weights = tuple(_weights(examined, moves))
-    found = [(Scenario(pose.name, "its own weight and what it holds", weights, ()), edge) for edge in edges]
+    own, stored = tuple(_own_weights(examined, moves)), tuple(_stored_weights(examined, moves))
+    full = (*own, *stored)
+    found = [(Scenario(pose.name, "its own weight and what it holds", full, ()), edge) for edge in edges]
+    if stored:
+        found += [(Scenario(pose.name, f"its own weight, {EMPTY}", own, ()), edge) for edge in edges]
     for load in examined.piece.loads:
         if (load.pose or REST) == pose.name and load.amount is not None and load.kind not in ("fill", "rest"):
+            words, sitters = _words(examined, load), tuple(_sitters(examined, load))
+            states = [(words, full), (f"{words}, {EMPTY}", own)][: 2 if stored else 1]
             for edge in edges:
-                steady = (*weights, *_sitters(examined, load))
                 found += [
-                    (Scenario(pose.name, _words(examined, load), steady, (push,), load), edge)
+                    (Scenario(pose.name, said, (*weights, *sitters), (push,), load), edge)
                     for push in _pushes(examined, load, edge, moves)
+                    for said, weights in states
                 ]
     return found
 
 
-def _weights(examined: Examined, moves: Moves) -> Iterator[Weight]:
+def _own_weights(examined: Examined, moves: Moves) -> Iterator[Weight]:
     for name, solid in examined.scene.solids.items():
         at = moves[name].point(solid.centre) if name in moves else solid.centre
         yield Weight(examined.mass.by_part[name], at)
+
+
+def _stored_weights(examined: Examined, moves: Moves) -> Iterator[Weight]:
+    """What it holds, what fills it and what rests on it: any of it may be gone when someone pushes."""
     for hold in examined.piece.holds:
         carrier = next((name for name in hold.on if name in moves), None)
         at = moves[carrier].point(hold.box.centre) if carrier else hold.box.centre
@@ -219,9 +231,11 @@ def _leaning(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Find
     top = max(flat, key=lambda n: (round(examined.bounds(n).high[Axis.HIGH], 1), examined.bounds(n).volume))
     if any(top in load.on and load.kind != "rest" for load in examined.piece.loads):
         return
-    weights, floor = tuple(_weights(examined, {})), examined.piece.overall.low[Axis.HIGH]
-    pushes = ((e, Push(LEANS * GRAVITY, _farthest(examined, top, e, {}), (0.0, 0.0, -1.0))) for e in edges)
-    worst = min((balance(edge, weights, (push,), floor) for edge, push in pushes), key=lambda b: b.ratio)
+    own, floor = tuple(_own_weights(examined, {})), examined.piece.overall.low[Axis.HIGH]
+    states = (own, (*own, *_stored_weights(examined, {})))
+    pushes = [(e, Push(LEANS * GRAVITY, _farthest(examined, top, e, {}), (0.0, 0.0, -1.0))) for e in edges]
+    tried = (balance(edge, weights, (push,), floor) for edge, push in pushes for weights in states)
+    worst = min(tried, key=lambda b: b.ratio)
     limit = rule("tips when leaned on").allowed
     if worst.ratio < limit:
         out = examined.length(examined.step_up(worst.feet_outward(limit)))
@@ -281,7 +295,9 @@ def _clothing(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Fin
     weights = []
     drawers = {name for load in clothes for name in load.on}
     out = {name: _drawer_travel(examined, name) for name in drawers}
-    bearing_weights = [(b.part, Weight(b.mass, _over(examined.bounds(b.part)))) for b in bearings(examined)]
+    bearing_weights = [
+        (b.part, Weight(b.mass, _over(examined.bounds(b.part)))) for b in bearings(examined) if _is_fill(b)
+    ]
     own = [(n, Weight(examined.mass.by_part[n], s.centre)) for n, s in examined.scene.solids.items()]
     for name, weight in own + bearing_weights:
         x, y, z = weight.at
@@ -297,6 +313,10 @@ def _clothing(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Fin
             worst.ratio,
             mend=Mend("tie it to the wall with a strap into a stud, or let only one drawer open at a time"),
         )
+
+
+def _is_fill(bearing: Bearing) -> bool:
+    return bearing.load is not None and bearing.load.kind == "fill"
 
 
 def _drawer_travel(examined: Examined, name: PartName) -> float:
