@@ -6,7 +6,7 @@ common practice, no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from scantling.geometry.cutters import STRAIGHT
@@ -27,10 +27,10 @@ class Level:
     dishes: tuple[Bowl, ...]
 
 
-def levels_of(machined: MachinedPart, piece: MachinedPiece) -> tuple[Level, ...]:
-    """For each through tenon of the part that a square end would not leave flush."""
+def levels_of(machined: MachinedPart, piece: MachinedPiece, joints: Iterable[Joint]) -> tuple[Level, ...]:
+    """For each through tenon of the part, among its `joints`, that a square end would not leave flush."""
     found: list[Level] = []
-    for joint in piece.piece.joints:
+    for joint in joints:
         if joint.first == machined.name and _is_through(joint) and joint.second in piece.by_name:
             found += _levels(machined, joint, piece.by_name[joint.second].part)
     return tuple(found)

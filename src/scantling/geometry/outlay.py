@@ -37,7 +37,7 @@ class Outlay:
 def outlay_of(machined: MachinedPart, joints: Iterable[Joint] = ()) -> Outlay:
     """What the shape of a machined part depends on, from its own corner.
 
-    `joints` of the piece: edge work stops at them.
+    `joints` that the part is in: edge work stops at them.
     """
     part, by = machined.part, machined.part.box.low
     runs = edge_runs(part, joints) if part.shape.outline is None else ()

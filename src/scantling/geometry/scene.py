@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -13,7 +13,7 @@ from scantling.geometry.motions import rounded, seen_in
 from scantling.geometry.outlay import corner_placement, outlay_of, plain_outlay
 from scantling.geometry.recipe import Coped, recipe_of
 from scantling.joinery.features import Cope, MachinedPart, MachinedPiece
-from scantling.piece.model import Box, PartName, Piece, Placement, Vec3
+from scantling.piece.model import Box, Joint, PartName, Piece, Placement, Vec3
 
 
 @dataclass(frozen=True, eq=False)
@@ -112,14 +112,19 @@ def scene_of(machined: MachinedPiece) -> Scene:
 
     Raises ResolveError for a part that cannot be made: an outline that crosses itself, or no wood left.
     """
-    solids = {part.name: _solid(part, machined) for part in machined.parts}
+    joints: dict[str, list[Joint]] = {}
+    for joint in machined.piece.joints:
+        for name in dict.fromkeys((joint.first, joint.second)):
+            joints.setdefault(name, []).append(joint)
+    solids = {part.name: _solid(part, machined, joints.get(part.name, [])) for part in machined.parts}
     return Scene(machined, solids)
 
 
-def _solid(part: MachinedPart, machined: MachinedPiece) -> Solid:
+def _solid(part: MachinedPart, machined: MachinedPiece, joints: Sequence[Joint]) -> Solid:
+    """The solid of a part; `joints`: those it is in, and no others."""
     copes = tuple(_coped(cope, part, machined) for cope in part.copes)
-    outlay = outlay_of(part, machined.piece.joints)
-    body = body_of(recipe_of(outlay, copes, levels_of(part, machined)))
+    outlay = outlay_of(part, joints)
+    body = body_of(recipe_of(outlay, copes, levels_of(part, machined, joints)))
     if body.fault:
         remedy = "look at its outline, and at the sizes of its joints and work"
         raise ResolveError(body.fault, part.part.place, remedy, (part.name,))
