@@ -5,7 +5,7 @@ BIN := .venv/bin
 .PHONY: demo test check golden docs bench clean
 
 demo: .venv/demo.stamp
-	$(BIN)/scantling plan src/scantling/examples/sewing-desk.yaml --shop src/scantling/examples/shops/sewing-desk.yaml --out out --allow-must-fix
+	$(BIN)/scantling plan src/scantling/examples/sewing-desk.yaml --shop src/scantling/examples/shops/sewing-desk.yaml --out out
 
 test: .venv/test.stamp
 	$(BIN)/ruff check src tests benchmarks
