@@ -105,3 +105,22 @@ def test_dry_dowels_outside_the_glued_stretch_stand_in_slots(bench_of):
     lengths = [box.size(Axis.HIGH) for box in slots]
     assert lengths == sorted(lengths, reverse=True)  # longest at the bottom, farthest from the glue
     assert "dry" in made.layouts[0].text
+
+
+@pytest.mark.parametrize(
+    ("thick", "size", "must", "words"),
+    [
+        (12.0, None, False, None),  # source: by hand; 6 leaves 3 each side
+        (11.0, None, False, "`rabbet`"),  # source: by hand; 6 leaves 2.5, no thinner is sold
+        (8.0, None, True, "12"),  # source: by hand; 6 leaves 1; 6 + 2 x 3 = 12 thick would do
+        (12.0, 8.0, True, "at most 6"),  # source: by hand; 8 leaves 2, 6 leaves 3
+    ],
+)
+def test_a_thin_meeting_is_refused_only_where_a_mend_helps(bench_of, thick, size, must, words):
+    side = bench_of.part("side", (0, 0, 0), (18, 300, 300))
+    front = bench_of.part("front", (18, 0, 0), (418, thick, 300))
+    said = {} if size is None else {"size": (size,)}
+    made = bench_of.machined([side, front], [bench_of.joint(front, side, "dowels", **said)])
+    found = [n for n in made.notices if n.code == "dowel too thick"]
+    assert [n.must for n in found] == ([] if words is None else [must])
+    assert all(words in n.remedy for n in found)

@@ -487,7 +487,6 @@ class TestBedsideChest:
         assert "clothing storage rule" in chest.codes
         assert chest.musts == set()
 
-    @pytest.mark.xfail(strict=True, reason="the 1/4 in dowel it chose must be fixed by one of 1/4 in")
     def test_every_choice_of_the_drawer_kit_can_be_made_in_half_inch_plywood(self, see) -> None:
         assert see("chest-pair", corners="dowels").musts == set()
 

@@ -21,6 +21,7 @@ _WORTH_A_LOOK = frozenset(
         "screw pokes through",
         "short thread",
         "end grain glued",
+        "dowel too thick",
     }
 )
 _SAID_BY_CHECKS = "movement unknown"  # seasonal movement says once which air it took instead

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import pi
+from math import ceil, pi
 
 from scantling.joinery import rules
 from scantling.joinery.bench import Bench
@@ -169,20 +169,7 @@ def _dowel_words(
 
 def _dowel_notices(m: Meeting, bench: Bench, diameter: float, shares: Shares) -> tuple[Notice, ...]:
     least = rules.number("dowel least depth over diameter") * diameter
-    wall = (m.thin - diameter) / 2
-    found = []
-    if wall < rules.number("dowel wall"):
-        found.append(
-            notice(
-                m,
-                "dowel too thick",
-                f"a {bench.said(diameter)} dowel leaves {bench.said(max(0.0, wall))} beside it in a meeting"
-                f" {bench.said(m.thin)} thick",
-                number=diameter,
-                remedy=f"write a size of at most {bench.plain(m.thin - 2 * rules.number('dowel wall'))}",
-                must=True,
-            )
-        )
+    found = list(_too_thick(m, bench, diameter))
     for part, share, room in (
         (m.first, shares.first, m.first_room),
         (m.second, shares.second, m.second_room),
@@ -190,6 +177,27 @@ def _dowel_notices(m: Meeting, bench: Bench, diameter: float, shares: Shares) ->
         if part is not None and share < least - 0.1:
             found.append(_cannot_hold(m, bench, part, share, least, room))
     return tuple(found)
+
+
+def _too_thick(m: Meeting, bench: Bench, diameter: float) -> tuple[Notice, ...]:
+    """Refused where a thinner dowel would do, or hardly any wood is left; else the thinnest is looked at."""
+    least, wall = rules.number("dowel wall"), max(0.0, (m.thin - diameter) / 2)
+    if wall >= least:
+        return ()
+    fitting = [each for each in bench.dowel_diameters if (m.thin - each) / 2 >= least]
+    thick = ceil((diameter + 2 * least) / bench.step) * bench.step
+    message = (
+        f"a {bench.said(diameter)} dowel leaves {bench.said(wall)} beside it in a meeting"
+        f" {bench.said(m.thin)} thick"
+    )
+    remedy = (
+        f"write a size of at most {bench.plain(fitting[-1])}"
+        if fitting
+        else f"no thinner dowel is to be had: join it with a `rabbet` instead, or make it"
+        f" {bench.plain(thick)} thick"
+    )
+    must = bool(fitting) or wall < rules.number("dowel wall of the thinnest")
+    return (notice(m, "dowel too thick", message, number=diameter, remedy=remedy, must=must),)
 
 
 def _cannot_hold(m: Meeting, bench: Bench, part: Part, share: float, least: float, room: float) -> Notice:
