@@ -143,3 +143,29 @@ def test_what_rests_beyond_the_feet_still_counts(make):
     found = [f for f in make.ask(tipping, piece) if f.code == "tips easily"]
     # source: by hand; foot 70.56 kg x 150 against (6.05 + 60) kg x 150: 1.068
     assert [f.number for f in found] == [pytest.approx(70.56 * 150 / ((6.048 + 60) * 150), rel=0.001)]
+
+
+def _on_floor(make, piece, method):
+    joint = make.joint(piece.parts[0], "floor", method)
+    return make.renamed(piece, joints=(joint,))
+
+
+def test_what_is_screwed_to_the_floor_is_told_its_moment(make):
+    found = make.ask(tipping, _on_floor(make, _cabinet(make, loads=_push(make, 150.0)), "brackets"))
+    assert [f.code for f in found] == ["floor fixing carries the tipping"]
+    # source: by hand; 1.5 x 150 N x 0.9 m - 90.72 x 9.81 N x 0.15 m = 202.5 - 133.5 = 69.0 N m; over 300 mm
+    # of depth 230 N
+    assert found[0].number == pytest.approx(69.0, abs=0.1)
+    assert "230 N" in found[0].message
+    assert found[0].severity is Severity.KNOW
+
+
+def test_what_only_rests_on_the_floor_still_tips(make):
+    found = make.ask(tipping, _on_floor(make, _cabinet(make, loads=_push(make, 150.0)), "rests"))
+    assert [f.code for f in found] == ["tips over"]
+
+
+def test_what_is_slender_and_fixed_to_the_floor_needs_no_strap(make):
+    found = make.ask(tipping, _on_floor(make, _cabinet(make, deep=200, high=1300), "screws"))
+    assert [f.code for f in found] == ["stands only with its strap"]
+    assert "fixing to the floor" in found[0].message

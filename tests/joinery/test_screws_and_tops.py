@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from scantling.errors import Place
-from scantling.piece.model import WALL, Air, Axis, Face, Room
+from scantling.piece.model import FLOOR, WALL, Air, Axis, Face, Room
 from scantling.quantity.kinds import LengthUnit
 from scantling.shop.model import HardwareItem, Shop
 
@@ -53,8 +55,6 @@ def test_a_screw_that_comes_out_is_a_must_notice(bench_of):
 def test_wall_screws_stand_at_the_studs(bench_of):
     cleat = bench_of.part("cleat", (0, 0, 0), (1000, 20, 80))
     joint = bench_of.joint(cleat, bench_of.part("x", (0, 20, 0), (1000, 40, 80)), "screws", size=(6.0, 90.0))
-    from dataclasses import replace
-
     wall = replace(joint, second=WALL, second_face=None)
     made = bench_of.machined([cleat], [wall], room=Room(studs=400.0, first_stud=150.0))
     # source: by hand: studs at 150, 550, 950
@@ -238,3 +238,19 @@ def test_the_shops_own_screws_are_taken_where_they_fit(bench_of):
     # source: by hand: no. 10 x 45 bites 7 and 100 is over 1.25 x 76.6; no. 8 x 65 bites 27, 6.5 d
     assert (numbers["gauge"], numbers["length"]) == (8.0, 65.0)
     assert made.hardware[0].item == "4.17 x 65.0"
+
+
+def test_floor_screws_ask_for_no_stud(bench_of):
+    sole = bench_of.part("sole", (0, 0, 0), (900, 60, 20))
+    block = bench_of.part("floor block", (0, 0, -20), (900, 60, 0))
+    joint = bench_of.joint(sole, block, "screws", face=Face.BOTTOM)
+    made = bench_of.machined(
+        [sole],
+        [replace(joint, second=FLOOR, second_face=None)],
+        room=Room(studs=400.0, first_stud=150.0),
+    )
+    assert {n.code for n in made.notices} == {"screws into the floor"}
+    assert made.layouts[0].text.endswith("into the floor")
+    # source: by hand: studs would be at 150 and 550; a row of its own begins 50 from either end
+    places = [at[0] for at in made.hardware[0].at]
+    assert (min(places), max(places)) == (50.0, 850.0)

@@ -431,9 +431,6 @@ class TestBedGuard:
         # source: by hand. 460 - 100 = 360 between the rails, 15 into each
         assert see("bed-guard").machined.by_name["spindle 1"].overall_length == pytest.approx(390)
 
-    @pytest.mark.xfail(
-        strict=True, reason="the mend is to fix it to the floor; fixed to the floor it is told the same"
-    )
     def test_fixed_to_the_floor_it_does_not_tip(self, see) -> None:
         codes = {finding.code for finding in see("bed-guard").findings}
         assert not {"tips over", "must never stand free"} & codes

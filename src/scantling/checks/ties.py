@@ -41,6 +41,11 @@ def is_fixed_to_wall(examined: Examined) -> bool:
     return joined or any(h.joins is not None and WALL in h.joins for h in examined.piece.hardware)
 
 
+def is_fixed_to_floor(examined: Examined) -> bool:
+    """Whether a joint that holds, not one that only rests, keeps the piece on the floor."""
+    return any(j.second == FLOOR and _firm(j) for j in examined.piece.joints)
+
+
 def is_hung(examined: Examined) -> bool:
     """Whether joints hold it to the wall, so that it hangs there rather than stands."""
     seconds = {joint.second for joint in examined.piece.joints}

@@ -18,9 +18,9 @@ from scantling.checks.loads import Bearing, bearings, contents_named, is_flat
 from scantling.checks.poses import REST, own_name, poses_to_try
 from scantling.checks.rules import rule
 from scantling.checks.standing import Balance, GroundEdge, Push, Weight, balance, floor_parts, ground_edges
-from scantling.checks.ties import groups_tied, is_fixed_to_wall, is_hung
+from scantling.checks.ties import groups_tied, is_fixed_to_floor, is_fixed_to_wall, is_hung
 from scantling.geometry import pose_placements
-from scantling.piece.model import Axis, Box, Face, Load, PartName, Placement, Pose, Vec3
+from scantling.piece.model import FLOOR, WALL, Axis, Box, Face, Load, PartName, Placement, Pose, Vec3
 
 SITS_IN = 60.0  # mm from the edge: where a person's weight comes down; judgement
 LEANS = 60.0  # kg on the edge of a table top: trade practice, low end
@@ -56,13 +56,13 @@ def tipping(examined: Examined) -> Iterator[Finding]:
     edges = () if is_hung(examined) else ground_edges(examined)
     if not edges:
         return
-    fixed = is_fixed_to_wall(examined)
+    fixed = WALL if is_fixed_to_wall(examined) else FLOOR if is_fixed_to_floor(examined) else None
     for pose in poses_to_try(examined):
         worst = _worst(examined, _scenarios(examined, edges, pose))
         if worst is not None:
             yield from _tip_finding(examined, *worst, fixed)
     if fixed:
-        yield from _needs_its_strap(examined, edges)
+        yield from _needs_its_fixing(examined, edges, fixed)
     else:
         yield from _leaning(examined, edges)
         yield from _slender(examined)
@@ -162,13 +162,15 @@ def _words(examined: Examined, load: Load) -> str:
     )
 
 
-def _tip_finding(examined: Examined, scenario: Scenario, worst: Balance, fixed: bool) -> Iterator[Finding]:
+def _tip_finding(
+    examined: Examined, scenario: Scenario, worst: Balance, fixed: str | None
+) -> Iterator[Finding]:
     margin = rule("tips easily").allowed
     if worst.ratio >= margin:
         return
     pose = "" if scenario.pose == REST else f" with {scenario.pose}"
     if fixed:
-        yield _anchor(examined, scenario, worst)
+        yield (_anchor if fixed == WALL else _bolted_down)(examined, scenario, worst)
         return
     code = "tips over" if worst.ratio < rule("tips over").allowed else "tips easily"
     where = tuple(scenario.load.on) if scenario.load else floor_parts(examined)
@@ -215,10 +217,24 @@ def _anchor(examined: Examined, scenario: Scenario, worst: Balance) -> Finding:
     )
 
 
+def _bolted_down(examined: Examined, scenario: Scenario, worst: Balance) -> Finding:
+    moment = rule("tips easily").allowed * worst.tipping - worst.holding
+    pull = moment / max(_reach_back(examined, worst.edge), 1.0)
+    pose = "" if scenario.pose == REST else f" with {scenario.pose}"
+    return rule("floor fixing carries the tipping").found(
+        f"{scenario.words}{pose}: its fixing to the floor keeps it from tipping to the {worst.edge.word}; "
+        f"it must hold {examined.moment(moment / 1000.0)}, at least {examined.force(pull)} of pull in all at "
+        f"the {_ACROSS[worst.edge.word]}",
+        number=moment / 1000.0,
+        pose=own_name(examined, scenario.pose),
+        mend=Mend("fix it into joists or masonry, not into the floor's covering alone, before it is loaded"),
+    )
+
+
 def _anchor_height(examined: Examined) -> float:
     floor = examined.piece.overall.low[Axis.HIGH]
-    tied = [j.first for j in examined.piece.joints if j.second == "wall"]
-    tied += [h.joins[0] for h in examined.piece.hardware if h.joins is not None and "wall" in h.joins]
+    tied = [j.first for j in examined.piece.joints if j.second == WALL]
+    tied += [h.joins[0] for h in examined.piece.hardware if h.joins is not None and WALL in h.joins]
     return max(examined.bounds(name).centre[Axis.HIGH] for name in tied) - floor
 
 
@@ -266,17 +282,18 @@ def _slender(examined: Examined) -> Iterator[Finding]:
             return
 
 
-def _needs_its_strap(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Finding]:
-    """What would be found if the fixing to the wall were left out: it is part of the design."""
+def _needs_its_fixing(examined: Examined, edges: tuple[GroundEdge, ...], fixed: str) -> Iterator[Finding]:
+    """What would be found if the fixing to wall or floor were left out: it is part of the design."""
     missed = [*_slender(examined), *_clothing(examined, edges)]
+    into = "a stud" if fixed == WALL else "joists or masonry"
     if missed:
         yield rule("stands only with its strap").found(
-            f"without its fixing to the wall: {missed[0].message}; "
+            f"without its fixing to the {fixed}: {missed[0].message}; "
             "the fixing is part of the piece, also when it moves house",
             missed[0].where,
             missed[0].number,
             limit=missed[0].limit,
-            mend=Mend("fix it into a stud before anything is put in, and check the fixing once a year"),
+            mend=Mend(f"fix it into {into} before anything is put in, and check the fixing once a year"),
         )
 
 

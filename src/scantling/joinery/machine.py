@@ -31,7 +31,7 @@ from scantling.joinery.meeting import Meeting, both_ends, meeting_of
 from scantling.joinery.methods import METHOD_RULES, methods_with_rules
 from scantling.joinery.stocked import from_shop
 from scantling.joinery.work import OWNER, core_box, work_features
-from scantling.piece.model import Hardware, Joint, Notice, Part, PartName, Piece, Room
+from scantling.piece.model import WALL, Hardware, Joint, Notice, Part, PartName, Piece, Room
 from scantling.shop.model import Shop
 
 _OF_THE_BODY = frozenset({"long mitre", "bevelled end"})  # trims and copes shape these with the body
@@ -127,7 +127,7 @@ def _order(m: Meeting, room: Room) -> tuple[int, int, int, str]:
 
     The same for mirrored copies.
     """
-    bound = m.second is None and room.studs is not None
+    bound = m.joint.second == WALL and room.studs is not None
     rank = 0 if bound else METHOD_RULES[m.joint.method].rank
     return rank, m.joint.line, int(m.face.axis), m.joint.id
 

@@ -12,7 +12,7 @@ from scantling.joinery.features import Feature, HardwareUse
 from scantling.joinery.made import Made, both_parts, counted, layout, notice
 from scantling.joinery.meeting import Meeting
 from scantling.joinery.spread import count_at_most, evenly, every
-from scantling.piece.model import Axis, Notice
+from scantling.piece.model import FLOOR, Axis, Notice
 
 _STUD_EDGE = 12.0  # mm from the end of a part to a stud it is screwed to
 _BESIDE = 2.5  # diameters from a screw moved aside to the edge, bored first; common practice, no source
@@ -129,13 +129,16 @@ def _notices(m: Meeting, bench: Bench, drive: Drive, screw: Screw, deep: float) 
 
 
 def _to_wall(m: Meeting, bench: Bench) -> Made:
-    """Clearance holes at the studs the piece crosses, or a row where the room says nothing of studs."""
+    """Clearance holes at the studs the piece crosses, or a row: in the floor, or where none are known."""
     drive, screw = driven(m, bench, from_first=True)
-    on_studs = _stud_spots(m, bench)
+    floor = m.joint.second == FLOOR
+    on_studs = [] if floor else _stud_spots(m, bench)
     spots = on_studs or _usual_spots(m)
-    notices = () if on_studs else (_no_stud(m, bench),)
+    notices = (_into_floor(m),) if floor else () if on_studs else (_no_stud(m, bench),)
     holes = tuple(hole for spot in spots for hole in head_holes(drive, screw, *spot))
-    words = f"{counted(len(spots), 'screw')} {screw.name(bench)} through {m.first.name} into the wall"
+    words = (
+        f"{counted(len(spots), 'screw')} {screw.name(bench)} through {m.first.name} into the {m.joint.second}"
+    )
     numbers = (("count", float(len(spots))), ("length", screw.length))
     made = layout(m, words, numbers, source=rules.source("wall screw spacing"))
     return Made(holes, (), made, (_use(m, bench, screw, spots),), notices)
@@ -147,6 +150,11 @@ def _no_stud(m: Meeting, bench: Bench) -> Notice:
         return notice(m, "no stud behind", message, remedy="move it onto a stud")
     message = "where the studs are is not known: screw into studs, or use anchors made for the wall"
     return notice(m, "studs unknown", message, remedy="write room: {studs: 16, first stud: ...}")
+
+
+def _into_floor(m: Meeting) -> Notice:
+    message = "screw into joists or masonry, not into the floor's covering alone; mind pipes and cables"
+    return notice(m, "screws into the floor", message, remedy="use `brackets` where a screw will not reach")
 
 
 def _usual_spots(m: Meeting) -> list[tuple[float, float]]:
