@@ -193,8 +193,8 @@ def _too_thick(m: Meeting, bench: Bench, diameter: float) -> tuple[Notice, ...]:
     remedy = (
         f"write a size of at most {bench.plain(fitting[-1])}"
         if fitting
-        else f"no thinner dowel is to be had: join it with a `rabbet` instead, or make it"
-        f" {bench.plain(thick)} thick"
+        else f"no thinner dowel is to be had: join it with a `rabbet` instead, or use wood"
+        f" that measures {bench.said(thick)} or more"
     )
     must = bool(fitting) or wall < rules.number("dowel wall of the thinnest")
     return (notice(m, "dowel too thick", message, number=diameter, remedy=remedy, must=must),)
