@@ -9,6 +9,7 @@ demo: .venv/demo.stamp
 
 test: .venv/test.stamp
 	$(BIN)/ruff check src tests benchmarks
+	$(BIN)/ruff format --check --quiet src tests benchmarks
 	$(BIN)/mypy
 	$(BIN)/python -m pytest -n 2 --cov --cov-report=term:skip-covered
 
