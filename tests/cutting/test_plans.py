@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from scantling.cutting import Role, cut_plan, demand_of, verify
+from scantling.cutting.supply import _sheets
 from scantling.joinery.features import MachinedPart
 from scantling.piece.model import Axis, Box, BuildKind, Built, Face, Lean, MaterialKind, Shape
 from scantling.shop.model import BoardFace, Defect, MachineKind, Warp
@@ -244,3 +245,13 @@ def test_a_leaning_leg_is_cut_long_enough_for_its_tenon(make) -> None:
     piece = make.piece(MachinedPart(leg, box.with_span(Axis.HIGH, 0.0, 432.0)))
     (need,) = demand_of(piece, make.shop()).needs
     assert [way.length for way in need.ways] == pytest.approx([570.0] * len(need.ways))
+
+
+def test_a_sheet_that_is_all_trim_is_passed_over(make) -> None:
+    """A sheet written 0.1 mm wide once ended in a division by nothing."""
+    shop = make.shop(make.sheet("sliver", width=0.1), make.sheet("ply"))
+    assert [source.id for source in sources_of_ply(shop)] == ["ply", "ply"]
+
+
+def sources_of_ply(shop):
+    return _sheets("birch plywood", 18.0, shop)

@@ -171,10 +171,14 @@ def _sheets(material: str, label: float, shop: Shop) -> tuple[Source, ...]:
     nearest = min(apart.values(), default=0.0) + _SAME_LABEL
     found = [s for s in named if apart[s.id] <= min(_LABEL_SLACK, nearest)]
     saw = saw_for(Task.SHEET, shop)
-    own_first = sorted(found, key=lambda s: not s.owned)
+    own_first = sorted(filter(_outlasts_its_trim, found), key=lambda s: not s.owned)
     return tuple(
         _sheet(pool, sheet, saw, turned) for pool, sheet in enumerate(own_first) for turned in (False, True)
     )
+
+
+def _outlasts_its_trim(sheet: Sheet) -> bool:
+    return min(sheet.length, sheet.width) > 2 * allow.SHEET_TRIM
 
 
 def _sheet(pool: int, sheet: Sheet, saw: Saw, turned: bool) -> Source:
@@ -223,7 +227,7 @@ def _sticks(material: str, shop: Shop) -> tuple[Source, ...]:
         if material.startswith(plain(stick.name)) and material.endswith(plain(stick.nominal))
     ]
     across, along = saw_for(Task.CROSSCUT, shop), saw_for(Task.RIP, shop)
-    own_first = sorted(found, key=lambda s: not s.owned)
+    own_first = sorted(filter(_outlasts_its_trim, found), key=lambda s: not s.owned)
     return tuple(_stick(pool, stick, across, along) for pool, stick in enumerate(own_first))
 
 

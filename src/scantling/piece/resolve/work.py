@@ -47,7 +47,7 @@ from scantling.piece.resolve.wanting import place_at, size_in
 from scantling.quantity.kinds import Kind
 
 _EDGE_KINDS = {"chamfer": EdgeKind.CHAMFER, "round-over": EdgeKind.ROUND_OVER, "bevel": EdgeKind.BEVEL}
-MOST_PINS = 1000
+MOST_PINS = 200
 _USUAL_PIN, _USUAL_PIN_DEEP = 6.35, 10.0  # 1/4 in pins in 10 mm holes: common practice, no source
 
 
@@ -337,18 +337,14 @@ def _pins(item: Item) -> Iterator[Work]:
         rows.append(place_at(asker, parse_expression(scalar), across).number)
     if not rows:
         raise item.error("rows of pins want `rows`", "write `rows: [1 3/4, depth - 2 1/2]`")
+    size = item.size("size") or _USUAL_PIN
+    places = tuple(_pin_places(item, run, size))
     yield PinRowsWork(
-        face,
-        across,
-        tuple(sorted(rows)),
-        run,
-        tuple(_pin_places(item, run)),
-        item.size("size") or _USUAL_PIN,
-        item.size("deep") or _USUAL_PIN_DEEP,
+        face, across, tuple(sorted(rows)), run, places, size, item.size("deep") or _USUAL_PIN_DEEP
     )
 
 
-def _pin_places(item: Item, run: Axis) -> Iterator[float]:
+def _pin_places(item: Item, run: Axis, size: float) -> Iterator[float]:
     low, high = item.place("from", run), item.place("to", run)
     every = item.needed("every", "1 1/4")
     reach = item.thing.reach(run)
@@ -356,5 +352,9 @@ def _pin_places(item: Item, run: Axis) -> Iterator[float]:
     high = reach.high if high is None else high
     if every <= 0 or high < low:
         raise item.error("these pins leave no row", "`from` is the lowest, `to` the highest")
+    if every <= size:
+        raise item.error("these pin holes run into each other", "write a wider `every`, such as 1 1/4")
     count = int((high - low) / every + 1e-6) + 1
-    yield from (low + k * every for k in range(min(count, MOST_PINS)))
+    if count > MOST_PINS:
+        raise item.error(f"{count} pin holes in a row; {MOST_PINS} is the most", "write a wider `every`")
+    yield from (low + k * every for k in range(count))
