@@ -227,7 +227,7 @@ def _sticks(material: str, shop: Shop) -> tuple[Source, ...]:
         if material.startswith(plain(stick.name)) and material.endswith(plain(stick.nominal))
     ]
     across, along = saw_for(Task.CROSSCUT, shop), saw_for(Task.RIP, shop)
-    own_first = sorted(filter(_outlasts_its_trim, found), key=lambda s: not s.owned)
+    own_first = sorted(found, key=lambda s: not s.owned)
     return tuple(_stick(pool, stick, across, along) for pool, stick in enumerate(own_first))
 
 
