@@ -4,6 +4,7 @@ ScantlingError
 ├─ ReadError        a file cannot be understood: file, line, character, remedy
 │  └─ ResolveError  the words are understood but cannot be worked out; carries the chain of names
 ├─ OutOfRange       also a ValueError: quantity, value, limits, unit, source
+├─ Conflict         a file changed under an edit: the words now, those shown, those wanted
 └─ MissingTool      what to install, and what still works without it
 """
 
@@ -51,6 +52,21 @@ class ReadError(ScantlingError):
         chain = f"{', '.join(self.chain)}: " if self.chain else ""
         remedy = f" ({self.remedy})" if self.remedy else ""
         return f"{where}{chain}{self.message}{remedy}"
+
+
+@dataclass(eq=False)
+class Conflict(ScantlingError):
+    """The file no longer says what the page showed, so nothing was written.
+
+    `now`: the words there now, `was`: those the page showed, `wanted`: those asked for; "" where none stand.
+    """
+
+    now: str
+    was: str
+    wanted: str
+
+    def __str__(self) -> str:
+        return f'the file says "{self.now}" here by now, not "{self.was}"; "{self.wanted}" was not written'
 
 
 class ResolveError(ReadError):

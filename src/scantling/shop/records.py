@@ -69,7 +69,7 @@ def line_record(line: Phrase, kind: Kind) -> Record:
     """The clauses of a line, by the word each belongs to."""
     record: Record = {}
     for clause in line.clauses() if line.text else ():
-        for word, value in _clause(clause, kind).items():
+        for word, value in clause_words(clause, kind).items():
             _put(record, word, value, kind)
     return record
 
@@ -85,7 +85,8 @@ def _put(record: Record, word: str, value: Phrase, kind: Kind) -> None:
         record[word] = value
 
 
-def _clause(clause: Phrase, kind: Kind) -> Mapping[str, Phrase]:
+def clause_words(clause: Phrase, kind: Kind) -> Mapping[str, Phrase]:
+    """What one clause says, by the word each belongs to: `4/4 rough` says two things."""
     if not clause.text:
         raise ReadError("there is nothing between two commas", clause.place(), "take one comma out")
     if kind.rewrite and (rewritten := kind.rewrite(clause)):

@@ -21,7 +21,7 @@ def replace_scalar(text: str, place: Place, new: str) -> str:
     start, end = old.raw
     before = flattened(read_tree(text, place.file))
     wanted = [(f.steps, new if f.scalar.place == old.place else f.scalar.text) for f in before]
-    for written in _ways_to_write(new, text[start : start + 1]):
+    for written in ways_to_write(new, text[start : start + 1]):
         changed = f"{text[:start]}{written}{text[end:]}"
         if _words_of(changed, place.file) == wanted:
             return changed
@@ -38,7 +38,7 @@ def add_entry(text: str, file: str, where: tuple[str, ...], key: str, value: str
     if not isinstance(node, MappingNode):
         raise ReadError(f"{_told(where)} takes no entries", node.place)
     _refuse_unwritable(key, node.place)
-    written = [f"{k}: {v}" for k in _ways_to_write(key, "") for v in _value_ways(value, node.place)]
+    written = [f"{k}: {v}" for k in ways_to_write(key, "") for v in _value_ways(value, node.place)]
     return _first_that_adds(text, where, node, written, (key, value))
 
 
@@ -122,7 +122,7 @@ def _refuse_unwritable(new: str, place: Place) -> None:
         raise ReadError("a phrase stands in one line, without tabs", place)
 
 
-def _ways_to_write(words: str, quote: str) -> Iterator[str]:
+def ways_to_write(words: str, quote: str) -> Iterator[str]:
     """The words in the quotes they had; plain; in single quotes; in double quotes."""
     single = f"'{words.replace(chr(39), chr(39) * 2)}'"
     escaped = words.replace("\\", "\\\\").replace('"', '\\"')
@@ -136,7 +136,7 @@ def _ways_to_write(words: str, quote: str) -> Iterator[str]:
 
 def _value_ways(value: str, place: Place) -> list[str]:
     _refuse_unwritable(value, place)
-    return [value] if _is_collection(value) else list(_ways_to_write(value, ""))
+    return [value] if _is_collection(value) else list(ways_to_write(value, ""))
 
 
 def _is_collection(value: str) -> bool:
@@ -201,24 +201,24 @@ def _added(text: str, node: MappingNode | SequenceNode, written: str) -> str:
     if isinstance(node, SequenceNode) and node.items:
         last = node.items[-1]
     if node.flow:
-        at = _end_of(last) if last else node.raw[0] + 1
+        at = end_of(last) if last else node.raw[0] + 1
         return f"{text[:at]}{', ' if last else ''}{written}{text[at:]}"
     assert last is not None
     newline = "\r\n" if "\r\n" in text else "\n"
-    at = _line_end(text, _end_of(last))
+    at = line_end(text, end_of(last))
     mark = "" if isinstance(node, MappingNode) else "- "
     indent = " " * (node.place.character - 1)
     return f"{text[:at]}{newline}{indent}{mark}{written}{text[at:]}"
 
 
-def _line_end(text: str, at: int) -> int:
+def line_end(text: str, at: int) -> int:
     """Where the line that holds `at` ends, before its line break."""
     found = [i for i in (text.find("\r", at), text.find("\n", at)) if i >= 0]
     return min(found, default=len(text))
 
 
-def _end_of(node: Node) -> int:
+def end_of(node: Node) -> int:
     """The character after a node's last one."""
     if isinstance(node, Scalar) or node.flow:
         return node.raw[1]
-    return _end_of(node.entries[-1].value if isinstance(node, MappingNode) else node.items[-1])
+    return end_of(node.entries[-1].value if isinstance(node, MappingNode) else node.items[-1])
