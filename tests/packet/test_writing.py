@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 import trimesh
 
-import scantling.packet.files as files
+import scantling.files as files
 import scantling.packet.writing as writing
 from scantling.errors import MissingTool
+from scantling.files import write_whole
 from scantling.packet import write_packet
-from scantling.packet.files import write_whole
 from scantling.packet.tables import parts_csv, shopping_csv
 from scantling.packet.writing import file_name
 

@@ -10,9 +10,9 @@ from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from scantling.errors import MissingTool
+from scantling.files import write_whole
 from scantling.geometry import glb, write_step
 from scantling.packet.data import packet_data
-from scantling.packet.files import write_whole
 from scantling.packet.page import packet_page
 from scantling.packet.pdf import Paper, packet_pdf
 from scantling.packet.tables import parts_csv, shopping_csv
