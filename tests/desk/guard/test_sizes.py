@@ -1,0 +1,49 @@
+"""How much may be sent: said beforehand, or counted while it arrives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+
+from scantling.desk.guard import Limits
+
+if TYPE_CHECKING:
+    from tests.desk.guard.conftest import Asking
+
+OWN = "http://127.0.0.1:8123"
+
+
+@pytest.mark.parametrize(("path", "limit"), [("/write", 100), ("/rack/photo", 1000)])
+def test_up_to_the_limit_is_taken_and_no_more(asking: Asking, path: str, limit: int) -> None:
+    browser = asking(origin=OWN)
+    assert browser.post(path, content=b"x" * limit).text == str(limit)
+    over = browser.post(path, content=b"x" * (limit + 1))
+    assert over.status_code == 413
+    assert "too large" in over.text
+
+
+def test_a_body_that_hides_its_length_is_cut_off_as_it_arrives(asking: Asking) -> None:
+    given = []
+
+    def pieces() -> Iterator[bytes]:
+        for number in range(1000):
+            given.append(number)
+            yield b"x" * 60
+
+    answer = asking(origin=OWN).post("/write", content=pieces())
+    assert answer.status_code == 413
+    assert "<h1>That is too large</h1>" in answer.text
+
+
+def test_a_body_that_lies_about_its_length_is_counted(asking: Asking) -> None:
+    answer = asking(origin=OWN).post("/write", content=b"x" * 200, headers={"content-length": "5"})
+    assert answer.status_code == 413
+
+
+def test_usual_limits() -> None:
+    limits = Limits()
+    assert limits.for_path("/piece/tray/size") == 1_000_000
+    assert limits.for_path("/rack/oak-1/photo") == limits.for_path("/photos/3") == 12_000_000
+    assert limits.for_path("/piece/photo frame") == 1_000_000
