@@ -15,6 +15,7 @@ from scantling.piece.language.edits import (
     flattened,
     replace_scalar,
 )
+from scantling.piece.language.removals import remove_entry
 
 
 def place(line, character):
@@ -161,3 +162,77 @@ def test_an_item_is_added_as_its_neighbours_are_written(before, where, value, af
 def test_additions_that_cannot_be(add, says):
     with pytest.raises(ReadError, match=says):
         add("a: {b: 1}\nl: [1]\n")
+
+
+@pytest.mark.parametrize(
+    ("before", "where", "key", "after_key", "after"),
+    [
+        # source: by hand
+        ("a: {b: 1, d: 3}\n", ("a",), "c", "b", "a: {b: 1, c: 2, d: 3}\n"),
+        ("a: 1  # x\n\nd: 3\n", (), "c", "a", "a: 1  # x\nc: 2\n\nd: 3\n"),
+        ("a:\r\n  b: 1\r\nd: 3\r\n", (), "c", "a", "a:\r\n  b: 1\r\nc: 2\r\nd: 3\r\n"),
+        ("a: 1\nd: 3\n", (), "c", "nothing", "a: 1\nd: 3\nc: 2\n"),
+    ],
+)
+def test_an_entry_is_added_after_another(before, where, key, after_key, after):
+    assert add_entry(before, "a.yaml", where, key, "2", after_key) == after
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        # source: by hand
+        ("a: [1]\n", "a: [0, 1]\n"),
+        ("a: []\n", "a: [0]\n"),
+        ("a:\n  - {b: 1}  # x\n  - 2\n", "a:\n  - 0\n  - {b: 1}  # x\n  - 2\n"),
+        ("a:\r\n- 1\r\n", "a:\r\n- 0\r\n- 1\r\n"),
+    ],
+)
+def test_an_item_is_added_before_the_others(before, after):
+    assert add_item(before, "a.yaml", ("a",), "0", first=True) == after
+
+
+@pytest.mark.parametrize(
+    ("before", "where", "after"),
+    [
+        # source: by hand
+        ("a: {b: 1, c: 2}  # x\n", ("a", "b"), "a: {c: 2}  # x\n"),
+        ("a: {b: 1, c: 2}  # x\n", ("a", "c"), "a: {b: 1}  # x\n"),
+        ("a: {b: 1,\n  c: 2}\n", ("a", "c"), "a: {b: 1}\n"),
+        ("a: {b: 1,  # x\n  c: 2, d: 3}\n", ("a", "c"), "a: {b: 1,  # x\n  d: 3}\n"),
+        ("a: {b: 1,  # x\n  c: 2}\n", ("a", "b"), "a: {  # x\n  c: 2}\n"),
+        ("a: {b: {d: 1}, c: 2}\n", ("a", "b", "d"), "a: {b: {}, c: 2}\n"),
+        ("a: {b: 1}\nc: 2\n", ("a", "b"), "c: 2\n"),
+        ("a: [1, 2, 3]\n", ("a", "2"), "a: [1, 3]\n"),
+        ("z: 1\na:\n  - {b: 1}  # x\n  - {b: 2}\n", ("a", "1"), "z: 1\na:\n  - {b: 2}\n"),
+        ("z: 1\na:\n  - {b: 1}  # x\n", ("a", "1"), "z: 1\n"),
+        ("z: 1\n# y\na:\n  b: 1\n  c: 2", ("a", "c"), "z: 1\n# y\na:\n  b: 1"),
+        ("z: 1\r\na:\r\n  b: 1\r\n  c: 2\r\n", ("a", "c"), "z: 1\r\na:\r\n  b: 1\r\n"),
+        ("a:\n  - b: 1\n    c: 2\n  - 3\n", ("a", "1", "b"), "a:\n  - c: 2\n  - 3\n"),
+        ("a:\n  - b: 1\n    c: 2\n  - 3\n", ("a", "1"), "a:\n  - 3\n"),
+        ("a: {w: [{b: 1}], c: 2}\n", ("a", "w", "1"), "a: {c: 2}\n"),
+    ],
+)
+def test_an_entry_is_taken_out_alone(before, where, after):
+    assert remove_entry(before, "a.yaml", where) == after
+
+
+@pytest.mark.parametrize(("where", "says"), [(("x",), 'no "x"'), (("b", "3"), 'no "3"'), (("a",), None)])
+def test_what_is_not_there_cannot_be_taken_out(where, says):
+    if says is None:
+        assert remove_entry("a: 1\nb: [1, 2]\n", "a.yaml", where) == "b: [1, 2]\n"
+        return
+    with pytest.raises(ReadError, match=says):
+        remove_entry("a: 1\nb: [1, 2]\n", "a.yaml", where)
+
+
+@given(st.sampled_from([f for f in SCALARS if f.names]), st.booleans())
+@settings(max_examples=60, deadline=None)
+def test_taking_out_leaves_every_other_word(found, crlf):
+    sample = SAMPLE.replace("\n", "\r\n") if crlf else SAMPLE
+    after = remove_entry(sample, "a.yaml", found.names)
+    words = [f.scalar.text for f in flattened(read_tree(after, "a.yaml"))]
+    assert len(words) < len(SCALARS)
+    kept = iter(f.scalar.text for f in flattened(read_tree(sample, "a.yaml")))
+    assert all(word in kept for word in words), "in the same order"
+    assert after.count("#") >= sample.count("#") - 1

@@ -13,6 +13,7 @@ from scantling.piece.language import (
     read_piece_text,
     read_record,
     read_record_text,
+    reread,
 )
 from scantling.piece.model import Axis
 from scantling.quantity import LengthUnit
@@ -273,3 +274,21 @@ def test_a_record_in_millimetres():
 )
 def test_slips_in_records(refused, marked, says):
     assert says in str(refused(lambda text: read_record_text(text, "a.yaml"), marked))
+
+
+def test_a_piece_is_read_again_with_other_texts_and_without_the_disk(tmp_path):
+    style = tmp_path / "styles"
+    style.mkdir()
+    (style / "a.yaml").write_text("style: a\nunits: inches\nsizes: {b: 1}\n", encoding="utf-8")
+    text = "piece: p\nfollows: styles/a.yaml\nunits: inches\noverall: {wide: 1, deep: 1, high: 1}\n"
+    (tmp_path / "p.yaml").write_text(text, encoding="utf-8")
+    document = read_piece(tmp_path / "p.yaml")
+    assert list(document.files) == ["p.yaml", "styles/a.yaml"]
+    (style / "a.yaml").unlink()
+    again = reread(document, {"styles/a.yaml": document.files["styles/a.yaml"].text.replace("1", "2")})
+    assert again.get("sizes").get("b").text == "2"
+    assert again.files["styles/a.yaml"].path == style / "a.yaml"
+    assert (
+        reread(document, {"p.yaml": text.replace("wide: 1", "wide: 3")}).get("overall").get("wide").text
+        == "3"
+    )

@@ -17,7 +17,13 @@ from scantling.piece.language.document import (
     items_of,
 )
 from scantling.piece.language.edits import add_entry, add_item, changed_elsewhere, replace_scalar
-from scantling.piece.language.files import house_kit, house_kit_names, read_piece, read_piece_text
+from scantling.piece.language.files import (
+    house_kit,
+    house_kit_names,
+    read_piece,
+    read_piece_text,
+    reread,
+)
 from scantling.piece.language.parse import (
     parse_by,
     parse_coats,
@@ -39,6 +45,7 @@ from scantling.piece.language.parse import (
     parse_turn,
 )
 from scantling.piece.language.records import read_record, read_record_text
+from scantling.piece.language.removals import remove_entry
 from scantling.piece.language.tree import read_tree
 
 __all__ = [
@@ -80,5 +87,7 @@ __all__ = [
     "read_record",
     "read_record_text",
     "read_tree",
+    "remove_entry",
     "replace_scalar",
+    "reread",
 ]

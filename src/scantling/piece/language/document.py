@@ -140,6 +140,15 @@ class Document:
     def get(self, name: str) -> Node | None:
         return self.root.get(name)
 
+    @property
+    def files(self) -> dict[str, Document]:
+        """The file, all it follows and every kit, by their names in places."""
+        found = {self.file: self}
+        for other in (*self.follows, *self.kits.values()):
+            if other.file not in found:
+                found |= {name: one for name, one in other.files.items() if name not in found}
+        return found
+
 
 def as_scalar(node: Node, what: str, remedy: str = "") -> Scalar:
     """The node, if it is plain words; else a ReadError saying that `what` wants words."""

@@ -28,29 +28,35 @@ def replace_scalar(text: str, place: Place, new: str) -> str:
     raise ReadError(f'"{new}" cannot stand here', place, "choose other words")
 
 
-def add_entry(text: str, file: str, where: tuple[str, ...], key: str, value: str) -> str:
-    """`text` with the entry `key: value` added last under the names `where`, written as its neighbours are.
+def add_entry(
+    text: str, file: str, where: tuple[str, ...], key: str, value: str, after: str | None = None
+) -> str:
+    """`text` with the entry `key: value` added under the names `where`, written as its neighbours are.
 
-    `where` leads from the top level: ("parts", "leg"). `value` is a phrase, or entries in braces or brackets.
+    It stands last, or after the entry `after`. `where` leads from the top level: ("parts", "leg"). `value` is
+    a phrase, or entries in braces or brackets.
     Raises ReadError if there is no such place, or if the entry cannot stand there.
     """
-    node = _node_at(read_tree(text, file), where)
+    node = node_at(read_tree(text, file), where)
     if not isinstance(node, MappingNode):
         raise ReadError(f"{_told(where)} takes no entries", node.place)
     _refuse_unwritable(key, node.place)
     written = [f"{k}: {v}" for k in ways_to_write(key, "") for v in _value_ways(value, node.place)]
-    return _first_that_adds(text, where, node, written, (key, value))
+    names = [entry.name for entry in node.entries]
+    at = names.index(after) + 1 if after is not None and after in names else len(node)
+    return _first_that_adds(text, where, node, at, written, (key, value))
 
 
-def add_item(text: str, file: str, where: tuple[str, ...], value: str) -> str:
-    """`text` with one more item at the end of the list under the names `where`.
+def add_item(text: str, file: str, where: tuple[str, ...], value: str, first: bool = False) -> str:
+    """`text` with one more item at the end of the list under the names `where`, or as its first.
 
     `value` is a phrase, or entries in braces. Raises ReadError as `add_entry` does.
     """
-    node = _node_at(read_tree(text, file), where)
+    node = node_at(read_tree(text, file), where)
     if not isinstance(node, SequenceNode):
         raise ReadError(f"{_told(where)} is no list", node.place)
-    return _first_that_adds(text, where, node, _value_ways(value, node.place), ("", value))
+    at = 0 if first else len(node)
+    return _first_that_adds(text, where, node, at, _value_ways(value, node.place), ("", value))
 
 
 def changed_elsewhere(before: str, after: str, place: Place) -> tuple[str, ...]:
@@ -102,13 +108,23 @@ def _walk(node: Node, steps: tuple[int, ...], names: tuple[str, ...]) -> Iterato
             yield from _walk(entry.value, (*steps, number), (*names, entry.name))
 
 
-def _node_at(node: Node, where: tuple[str, ...]) -> Node:
+def node_at(node: Node, where: tuple[str, ...]) -> Node:
+    """What stands under those names; items of a list go by their numbers. Raises ReadError."""
     for depth, name in enumerate(where):
-        entry: Entry | None = node.entry(name) if isinstance(node, MappingNode) else None
-        if entry is None:
+        inner = child_of(node, name)
+        if inner is None:
             raise ReadError(f'there is no "{name}" in {_told(where[:depth])}', node.place)
-        node = entry.value
+        node = inner
     return node
+
+
+def child_of(node: Node, name: str) -> Node | None:
+    """What stands under a name, or under the number of an item of a list; None if nothing does."""
+    if isinstance(node, MappingNode):
+        return node.get(name)
+    if isinstance(node, SequenceNode) and name.isdigit() and 0 < int(name) <= len(node):
+        return node.items[int(name) - 1]
+    return None
 
 
 def _told(names: tuple[str, ...]) -> str:
@@ -145,8 +161,13 @@ def _is_collection(value: str) -> bool:
 
 def _words_of(text: str, file: str) -> list[tuple[tuple[int, ...], str]] | None:
     """What every scalar of a text says, None if it cannot be read."""
+    found = _read(text, file)
+    return None if found is None else [(one.steps, one.scalar.text) for one in flattened(found)]
+
+
+def _read(text: str, file: str) -> MappingNode | None:
     try:
-        return [(found.steps, found.scalar.text) for found in flattened(read_tree(text, file))]
+        return read_tree(text, file)
     except ReadError:
         return None
 
@@ -155,13 +176,14 @@ def _first_that_adds(
     text: str,
     where: tuple[str, ...],
     node: MappingNode | SequenceNode,
+    at: int,
     ways: list[str],
     wanted: tuple[str, str],
 ) -> str:
     """The first way of writing that adds just the wanted key and value and changes nothing else."""
     for written in ways:
-        changed = _added(text, node, written)
-        if _adds_one(text, changed, where, node, wanted):
+        changed = _added(text, node, at, written)
+        if _adds_one(text, changed, where, node, at, wanted):
             return changed
     raise ReadError(f"`{': '.join(filter(None, wanted))}` cannot stand in {_told(where)}", node.place)
 
@@ -171,22 +193,44 @@ def _adds_one(
     changed: str,
     where: tuple[str, ...],
     node: MappingNode | SequenceNode,
+    at: int,
     wanted: tuple[str, str],
 ) -> bool:
     file = node.place.file
-    before, after = _words_of(text, file), _words_of(changed, file)
-    if before is None or after is None or not set(before) <= set(after):
+    after = _read(changed, file)
+    if after is None:
         return False
-    grown = _node_at(read_tree(changed, file), where)
-    if isinstance(grown, Scalar) or len(grown) != len(node) + 1:
+    grown = child_or_none(after, where)
+    if grown is None or isinstance(grown, Scalar) or len(grown) != len(node) + 1:
         return False
-    last = grown.entries[-1] if isinstance(grown, MappingNode) else grown.items[-1]
-    if len(after) - len(before) != len(_scalars_of(last)):
-        return False
-    key = last.key.text if isinstance(last, Entry) else ""
-    value = last.value if isinstance(last, Entry) else last
+    new = members(grown)[at]
+    return says_without(after, new) == says_without(read_tree(text, file), None) and _is_wanted(new, wanted)
+
+
+def _is_wanted(new: Entry | Node, wanted: tuple[str, str]) -> bool:
+    key = new.key.text if isinstance(new, Entry) else ""
+    value = new.value if isinstance(new, Entry) else new
     says = value.text == wanted[1] if isinstance(value, Scalar) else _is_collection(wanted[1])
     return key == wanted[0] and says
+
+
+def child_or_none(node: Node, where: tuple[str, ...]) -> Node | None:
+    """As `node_at`, None if there is nothing there."""
+    try:
+        return node_at(node, where)
+    except ReadError:
+        return None
+
+
+def members(node: MappingNode | SequenceNode) -> tuple[Entry | Node, ...]:
+    """The entries of a mapping, the items of a list."""
+    return node.entries if isinstance(node, MappingNode) else node.items
+
+
+def says_without(root: Node, left_out: Entry | Node | None) -> list[tuple[int, str]]:
+    """Every scalar in order as (how deep it stands, its words), but for those of one entry or item."""
+    aside = {id(found.scalar) for found in _scalars_of(left_out)} if left_out is not None else set()
+    return [(len(f.steps), f.scalar.text) for f in flattened(root) if id(f.scalar) not in aside]
 
 
 def _scalars_of(entry: Entry | Node) -> list[Found]:
@@ -196,19 +240,26 @@ def _scalars_of(entry: Entry | Node) -> list[Found]:
     return [Found((), (entry.name,), entry.key), *flattened(entry.value)]
 
 
-def _added(text: str, node: MappingNode | SequenceNode, written: str) -> str:
-    last = node.entries[-1].value if isinstance(node, MappingNode) and node.entries else None
-    if isinstance(node, SequenceNode) and node.items:
-        last = node.items[-1]
+def _added(text: str, node: MappingNode | SequenceNode, at: int, written: str) -> str:
+    neighbours = members(node)
     if node.flow:
-        at = end_of(last) if last else node.raw[0] + 1
-        return f"{text[:at]}{', ' if last else ''}{written}{text[at:]}"
-    assert last is not None
-    newline = "\r\n" if "\r\n" in text else "\n"
-    at = line_end(text, end_of(last))
+        return _added_in_braces(text, node, at, written)
     mark = "" if isinstance(node, MappingNode) else "- "
-    indent = " " * (node.place.character - 1)
-    return f"{text[:at]}{newline}{indent}{mark}{written}{text[at:]}"
+    newline = "\r\n" if "\r\n" in text else "\n"
+    line = f"{' ' * (node.place.character - 1)}{mark}{written}"
+    if at == 0:
+        start = text.rfind("\n", 0, start_of(neighbours[0])) + 1
+        return f"{text[:start]}{line}{newline}{text[start:]}"
+    end = line_end(text, end_of(neighbours[at - 1]))
+    return f"{text[:end]}{newline}{line}{text[end:]}"
+
+
+def _added_in_braces(text: str, node: MappingNode | SequenceNode, at: int, written: str) -> str:
+    if at == 0:
+        start, comma = node.raw[0] + 1, ", " if len(node) else ""
+        return f"{text[:start]}{written}{comma}{text[start:]}"
+    end = end_of(members(node)[at - 1])
+    return f"{text[:end]}, {written}{text[end:]}"
 
 
 def line_end(text: str, at: int) -> int:
@@ -217,8 +268,14 @@ def line_end(text: str, at: int) -> int:
     return min(found, default=len(text))
 
 
-def end_of(node: Node) -> int:
-    """The character after a node's last one."""
+def start_of(member: Entry | Node) -> int:
+    """The first character of an entry or an item."""
+    return (member.key if isinstance(member, Entry) else member).raw[0]
+
+
+def end_of(member: Entry | Node) -> int:
+    """The character after the last one of an entry or an item."""
+    node = member.value if isinstance(member, Entry) else member
     if isinstance(node, Scalar) or node.flow:
         return node.raw[1]
-    return end_of(node.entries[-1].value if isinstance(node, MappingNode) else node.items[-1])
+    return end_of(members(node)[-1])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from functools import lru_cache
@@ -45,8 +46,20 @@ def read_piece_text(text: str, name: str, folder: Path | str | None = None) -> D
     if folder is None:
         return _document(text, name, None, _Trail(None))
     home = Path(folder).resolve()
-    at_root = home.parent == home.parent.parent
-    return _document(text, name, home, _Trail(home, home if at_root else home.parent, (home / name,)))
+    return _document(text, name, home, _Trail.from_(home, name))
+
+
+def reread(document: Document, texts: Mapping[str, str]) -> Document:
+    """The same piece with other texts in some of its files, by their names. Raises ReadError.
+
+    What was read from disk before is not read again.
+    """
+    text = texts.get(document.file, document.text)
+    if document.path is None:
+        return _document(text, document.file, None, _Trail(None))
+    known = {one.path: texts.get(name, one.text) for name, one in document.files.items() if one.path}
+    home = document.path.parent
+    return _document(text, document.file, home, replace(_Trail.from_(home, document.file), texts=known))
 
 
 @lru_cache(maxsize=64)
@@ -71,11 +84,24 @@ def _house_kits() -> dict[str, str]:
 
 @dataclass(frozen=True)
 class _Trail:
-    """The way to the file being read, from `home`. `within`: no file outside this folder is read."""
+    """The way to the file being read, from `home`. `within`: no file outside this folder is read.
+
+    `texts`: of files that are not to be read from disk.
+    """
 
     home: Path | None
     within: Path | None = None
     paths: tuple[Path, ...] = field(default=())
+    texts: Mapping[Path, str] = field(default_factory=dict)
+
+    @staticmethod
+    def from_(home: Path, name: str) -> _Trail:
+        at_root = home.parent == home.parent.parent
+        return _Trail(home, home if at_root else home.parent, (home / name,))
+
+    def text_of(self, path: Path, said: Scalar) -> str:
+        known = self.texts.get(path)
+        return text_of(path, said) if known is None else known
 
     def further(self, path: Path, said: Scalar) -> _Trail:
         """One file further. Raises ReadError for a circle, or too long a way."""
@@ -110,7 +136,7 @@ def _document(text: str, name: str, folder: Path | None, trail: _Trail) -> Docum
         (followed, *followed.follows) if followed else (),
         {},
         tuple(as_name(n.text) for n in dropped),
-        folder / name if folder else None,
+        folder / Path(name).name if folder else None,
     )
     return replace(document, kits=_kits(document, folder, trail, followed))
 
@@ -138,7 +164,7 @@ def _followed(own: MappingNode, folder: Path | None, trail: _Trail) -> Document 
             )
         return None
     path = _path(said, folder, trail)
-    text = text_of(path, said)
+    text = trail.text_of(path, said)
     return _document(text, _shown_name(path, trail), path.parent, trail.further(path, said))
 
 
@@ -151,7 +177,7 @@ def _kits(
     for entry in named.entries if isinstance(named, MappingNode) else ():
         assert isinstance(entry.value, Scalar)
         path = _path(entry.value, folder, trail)
-        text = text_of(path, entry.value)
+        text = trail.text_of(path, entry.value)
         kits[entry.name] = _document(
             text, _shown_name(path, trail), path.parent, trail.further(path, entry.value)
         )
