@@ -35,9 +35,10 @@ from scantling.piece.language.kinds_of_value import (
     Word,
 )
 from scantling.piece.language.part_keys import PART, PART_TABLES
+from scantling.piece.language.record_keys import BOARD_CUT, MEASURED, RECORD
 from scantling.piece.language.shared_keys import AT_SPOT, NOTE, ONLY, SPANS, WHEN
 
-__all__ = ["MEASURED", "PART", "PIECE_TABLES", "RECORD", "TABLES", "TOP"]
+__all__ = ["BOARD_CUT", "MEASURED", "PART", "PIECE_TABLES", "RECORD", "TABLES", "TOP"]
 
 TOP = Table(
     "top level",
@@ -247,31 +248,8 @@ FINISH = Table(
     Named(COATS, "finish"),
 )
 
-RECORD = Table(
-    "build record",
-    "what was measured while building one piece",
-    (
-        Key("build", TEXT, "which one this is"),
-        Key("units", Word("unit", ("inches", "mm")), "of bare numbers in this record"),
-        NOTE,
-    ),
-    Named(Entries("measured"), "part"),
-)
-
-MEASURED = Table(
-    "measured",
-    "one part as built",
-    (
-        Key("wide", TEXT, "measured left to right"),
-        Key("deep", TEXT, "measured front to back"),
-        Key("high", TEXT, "measured floor to top"),
-        Key("cut", Word("cut", ("done",)), "it can no longer change"),
-        NOTE,
-    ),
-)
-
 PIECE_TABLES = (
     *(TOP, OVERALL, SPACE, SPLIT, *PART_TABLES),
     *(JOINT, HARDWARE, PIN_HOLES, MOVEMENT, HOLD, LOAD, ROOM, AIR, FINISH),
 )
-TABLES = {table.name: table for table in (*PIECE_TABLES, RECORD, MEASURED)}
+TABLES = {table.name: table for table in (*PIECE_TABLES, RECORD, MEASURED, BOARD_CUT)}

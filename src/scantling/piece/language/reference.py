@@ -9,7 +9,7 @@ import sys
 from collections.abc import Iterator
 
 from scantling.piece.language.expressions import DIRECTIONS, PLACE_WORDS, RESERVED, SIZE_WORDS
-from scantling.piece.language.keys import MEASURED, PART, PIECE_TABLES, RECORD
+from scantling.piece.language.keys import BOARD_CUT, MEASURED, PART, PIECE_TABLES, RECORD
 from scantling.piece.language.kinds_of_value import (
     Either,
     Entries,
@@ -22,6 +22,7 @@ from scantling.piece.language.kinds_of_value import (
     Word,
 )
 
+_RECORD_TABLES = (RECORD, MEASURED, BOARD_CUT)
 _OPENING = """\
 # Keys of a piece file
 
@@ -34,7 +35,7 @@ def reference_page() -> str:
     """The whole page, in Markdown."""
     sections = [
         _OPENING,
-        *(_section(table) for table in (*PIECE_TABLES, RECORD, MEASURED)),
+        *(_section(table) for table in (*PIECE_TABLES, *_RECORD_TABLES)),
         _words(),
         _phrases(),
     ]
@@ -83,7 +84,10 @@ def _words() -> str:
 
 def _phrases() -> str:
     found = {
-        phrase.name: phrase for table in PIECE_TABLES for key in table.keys for phrase in _inside(key.value)
+        phrase.name: phrase
+        for table in (*PIECE_TABLES, *_RECORD_TABLES)
+        for key in table.keys
+        for phrase in _inside(key.value)
     }
     rows = [f"| {name} | `{found[name].example}` |" for name in sorted(found)]
     return "\n".join(("## Phrases\n", "| phrase | example |", "|---|---|", *rows, ""))

@@ -18,7 +18,17 @@ from scantling.piece.model.joints import FLOOR, WALL, Contact, Glue, Joint, Join
 from scantling.piece.model.material import Material, MaterialKind
 from scantling.piece.model.moving import Motion, Movement, Pose, PoseStep, Slide, Swing
 from scantling.piece.model.parts import BuildKind, Built, Part, PartName, Rings
-from scantling.piece.model.record import NO_RECORD, BuildRecord, Measured
+from scantling.piece.model.record import (
+    NO_RECORD,
+    BuildRecord,
+    CutBlank,
+    GrainWish,
+    Length,
+    Measured,
+    Offcut,
+    StockRecord,
+    StockUse,
+)
 from scantling.piece.model.setting import (
     Air,
     Coats,
@@ -70,12 +80,14 @@ __all__ = [
     "Built",
     "Coats",
     "Contact",
+    "CutBlank",
     "DishWork",
     "Edge",
     "EdgeKind",
     "EdgeWork",
     "Face",
     "Glue",
+    "GrainWish",
     "GrooveWork",
     "Hardware",
     "Hold",
@@ -83,6 +95,7 @@ __all__ = [
     "Joint",
     "JointSettings",
     "Lean",
+    "Length",
     "Load",
     "Material",
     "MaterialKind",
@@ -94,6 +107,7 @@ __all__ = [
     "NamedSize",
     "NotchWork",
     "Notice",
+    "Offcut",
     "Outline",
     "OutlineKind",
     "Part",
@@ -113,6 +127,8 @@ __all__ = [
     "SlotWork",
     "Space",
     "Spot",
+    "StockRecord",
+    "StockUse",
     "Swing",
     "Taper",
     "Vec3",

@@ -11,6 +11,7 @@ from scantling.piece.model.joints import Contact, Joint
 from scantling.piece.model.material import Material
 from scantling.piece.model.moving import Movement, Pose
 from scantling.piece.model.parts import Part, PartName
+from scantling.piece.model.record import NO_RECORD, BuildRecord
 from scantling.piece.model.setting import Coats, Hardware, Hold, Load, Room, Space
 from scantling.quantity.kinds import Kind, LengthUnit
 
@@ -68,7 +69,10 @@ class Notice:
 
 @dataclass(frozen=True)
 class Piece:
-    """Immutable; everything in mm, degrees and kg in the frame of the maker who stands before it."""
+    """Immutable; everything in mm, degrees and kg in the frame of the maker who stands before it.
+
+    `record`: the build record, its parts by their full names; what must be made again has no size there.
+    """
 
     name: str
     unit: LengthUnit
@@ -89,6 +93,7 @@ class Piece:
     finish: tuple[Coats, ...] = ()
     notices: tuple[Notice, ...] = ()
     note: str = ""
+    record: BuildRecord = NO_RECORD
 
     @cached_property
     def part_by_name(self) -> dict[PartName, Part]:

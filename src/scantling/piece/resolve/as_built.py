@@ -7,7 +7,7 @@ neighbours where, as planned, reading its phrase in a looking-glass gives just i
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from scantling.errors import ResolveError
 from scantling.piece.language.document import Scalar
@@ -32,15 +32,24 @@ class AsBuilt:
     """What is pinned and fixed, and the copies of the piece as planned by the way that leads to them."""
 
     planned: dict[str, Copy]
+    record: BuildRecord  # its parts by their full names; what must be made again has no size
     pins: dict[str, dict[Axis, float]] = field(default_factory=dict)  # way -> size by inside axis
     fixed: set[str] = field(default_factory=set)
+
+    @property
+    def is_as_planned(self) -> bool:
+        """Whether nothing is measured or cut: what the record says else changes no size."""
+        return not self.fixed and not any(self.pins.values())
 
 
 def as_built(planned_root: Scope, record: BuildRecord) -> AsBuilt:
     """The record read against the piece as planned. Raises ResolveError for parts it does not have."""
-    built = AsBuilt(dict(_ways(planned_root, "")))
-    for measured in record.measured:
-        seen = _part_named(planned_root, measured)
+    named = [(_part_named(planned_root, measured), measured) for measured in record.measured]
+    whole = replace(
+        record, measured=tuple(_standing(measured, seen.name, record) for seen, measured in named)
+    )
+    built = AsBuilt(dict(_ways(planned_root, "")), whole)
+    for (seen, _), measured in zip(named, whole.measured, strict=True):
         pins = built.pins.setdefault(way_of(seen.copy), {})
         for axis, _ in measured.sizes:
             inside, _ = axis_inside(seen.steps, axis)
@@ -49,6 +58,13 @@ def as_built(planned_root: Scope, record: BuildRecord) -> AsBuilt:
         if measured.cut:
             built.fixed.add(seen.name)
     return built
+
+
+def _standing(measured: MeasuredPart, part: str, record: BuildRecord) -> MeasuredPart:
+    """Under the part's full name; a size measured on a part that was spoiled, and not made since, is void."""
+    if measured.spoiled and len(record.makings(part)) <= measured.spoiled:
+        return replace(measured, part=part, sizes=(), cut=False)
+    return replace(measured, part=part)
 
 
 def _size_of(measured: MeasuredPart, axis: Axis, unit: LengthUnit) -> float:

@@ -98,10 +98,13 @@ class _Question:
 def _resolved(question: _Question) -> Piece:
     document, facts, record = question.document, question.facts, question.record
     settings = dict(question.settings)
-    planned = _worked(document, facts, settings, None) if record.measured else None
-    built = as_built.as_built(planned.root, record) if planned else None
-    worked = _worked(document, facts, settings, built)
-    return _piece(worked, planned, record, settings)
+    planned = _worked(document, facts, settings, None)
+    if not record.measured:
+        return _piece(planned, None, record, settings)
+    built = as_built.as_built(planned.root, record)
+    if built.is_as_planned:
+        return _piece(planned, None, built.record, settings)
+    return _piece(_worked(document, facts, settings, built), planned, built.record, settings)
 
 
 def _worked(
@@ -151,6 +154,7 @@ def _piece(worked: Worked, planned: Worked | None, record: BuildRecord, settings
         room=room,
         finish=setting.finish_of(uses, crowd),
         note=_text(document, "note"),
+        record=record,
     )
     _look_over(worked, piece)
     if planned is not None:
