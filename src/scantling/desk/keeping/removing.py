@@ -1,0 +1,81 @@
+"""Taking a piece out of the folder, and putting it back: nothing is ever thrown away."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from scantling.desk.keeping.folder import Folder, PieceFile
+from scantling.desk.keeping.keeper import Keeper
+from scantling.desk.keeping.names import slug_of, trouble_with
+from scantling.desk.keeping.reading import file_text
+from scantling.errors import ScantlingError
+from scantling.files import write_whole
+
+REMOVED = Path(".scantling", "removed")
+_TIME = "%Y%m%d-%H%M%S-%f"
+_NAMED = re.compile(r"(\d{8}-\d{6}-\d{6}) (.+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Removed:
+    """One file that was taken out: `name` to put it back by, `file` as it was called, when (local time)."""
+
+    name: str
+    file: str
+    when: datetime
+
+
+def remove(keeper: Keeper, slug: str) -> tuple[Removed, ...]:
+    """Take a piece and its build record out of the folder; they are kept in `.scantling/removed`.
+
+    Can be undone as any change, too. Raises ScantlingError where there is no such piece.
+    """
+    folder = keeper.folder
+    piece = folder.piece(slug)
+    if piece is None:
+        raise ScantlingError("there is no piece of that name in this folder any more")
+    files = [file for file in (piece.file, folder.record_file(slug)) if folder.has(file)]
+    texts = {file: folder.text(file).text for file in files}
+    out = tuple(_set_by(folder, file, text) for file, text in texts.items())
+    keeper.write(slug, f"{piece.title} removed", {file: (text, None) for file, text in texts.items()})
+    return out
+
+
+def removed(folder: Folder) -> tuple[Removed, ...]:
+    """What was taken out, newest first."""
+    kept = folder.path / REMOVED
+    names = sorted((p.name for p in kept.iterdir() if p.is_file()), reverse=True) if kept.is_dir() else []
+    return tuple(found for name in names if (found := _told(name)))
+
+
+def restore(keeper: Keeper, name: str) -> PieceFile | None:
+    """Put a file back that was taken out; None where it is no piece.
+
+    Raises ScantlingError where it is not kept any more, or another file has its name by now.
+    """
+    found = next((one for one in removed(keeper.folder) if one.name == name), None)
+    if found is None:
+        raise ScantlingError("this file is not kept any more")
+    if keeper.folder.has(found.file):
+        raise ScantlingError(f'there is a file "{found.file}" already; rename that one first')
+    kept = keeper.folder.path / REMOVED / name
+    slug = slug_of(found.file)
+    keeper.write(slug, f"{found.file} put back", {found.file: (None, file_text(kept).text)})
+    kept.unlink()
+    return keeper.folder.piece(slug)
+
+
+def _set_by(folder: Folder, file: str, text: str) -> Removed:
+    now = datetime.now()
+    name = f"{now.strftime(_TIME)} {file}"
+    write_whole(folder.path / REMOVED / name, text.encode("utf-8"))
+    return Removed(name, file, now)
+
+
+def _told(name: str) -> Removed | None:
+    if not (said := _NAMED.fullmatch(name)) or trouble_with(said[2]):
+        return None
+    return Removed(name, said[2], datetime.strptime(said[1], _TIME))
