@@ -27,21 +27,7 @@ def write_whole(path: Path, content: bytes) -> Path:
     except BaseException:
         os.unlink(name)
         raise
-    sync_folder(path.parent)
     return path
-
-
-def sync_folder(folder: Path) -> None:
-    """See that names put into `folder` or taken out of it outlast a loss of power, where a system can."""
-    if os.name == "nt":
-        return
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        os.fsync(handle)
-    except OSError:  # some shared drives refuse; the file itself is on disk
-        pass
-    finally:
-        os.close(handle)
 
 
 def _mode_of(path: Path) -> int:

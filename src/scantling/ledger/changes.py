@@ -7,7 +7,7 @@ mark. Going back and going again are set out on and finished the same way.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from enum import StrEnum
 from typing import Any, NamedTuple
@@ -70,16 +70,14 @@ class Changes:
     def begin(self, scope: str, what: str, turns: Mapping[str, Turn]) -> Change:
         """Set out on a new change; `finish` it once all files are written."""
         with self.store.writing() as connection:
-            number = _added(connection, scope, what, turns, State.UNDONE, Going.NEW)
-            return _one(connection, number)
+            return _added(connection, scope, what, turns, Going.NEW)
 
     def noted(self, scope: str, what: str, turns: Mapping[str, Turn]) -> Change:
         """Put down a change that another program has made."""
         with self.store.writing() as connection:
-            number = _added(connection, scope, what, turns, State.DONE, None)
             _drop_undone(connection, scope)
             _know(connection, {file: turn.after for file, turn in turns.items()})
-            return _one(connection, number)
+            return _added(connection, scope, what, turns, None)
 
     def set_out(self, number: int, going: Going) -> None:
         """Set out to take a change back, or to do it again."""
@@ -91,12 +89,13 @@ class Changes:
         with self.store.writing() as connection:
             change = _one(connection, number)
             back = change.going is Going.BACK
-            _set(connection, number, going=None, state=State.UNDONE if back else State.DONE)
+            finished = replace(change, going=None, state=State.UNDONE if back else State.DONE)
+            _set(connection, number, going=None, state=finished.state)
             if change.going is Going.NEW:
                 _drop_undone(connection, change.scope)
             turns = _turns(connection, number)
             _know(connection, {f: turn.before if back else turn.after for f, turn in turns.items()})
-            return _one(connection, number)
+            return finished
 
     def give_up(self, number: int) -> None:
         """The files are as they were before setting out."""
@@ -152,20 +151,17 @@ class Changes:
 
 
 def _added(
-    connection: Connection,
-    scope: str,
-    what: str,
-    turns: Mapping[str, Turn],
-    state: State,
-    going: Going | None,
-) -> int:
-    row = {"scope": scope, "what": what, "at": datetime.now(UTC), "outside": going is None}
-    added = connection.execute(CHANGES.insert().values(row | {"state": state, "going": going}))
+    connection: Connection, scope: str, what: str, turns: Mapping[str, Turn], going: Going | None
+) -> Change:
+    """A change of the desk's own is not done before it is finished; one from outside is."""
+    state, now = (State.UNDONE if going else State.DONE), datetime.now(UTC)
+    row = {"scope": scope, "what": what, "at": now, "outside": going is None, "state": state, "going": going}
+    added = connection.execute(CHANGES.insert().values(row))
     (number,) = added.inserted_primary_key or (0,)
     for file, turn in turns.items():
         before, after = kept(connection, turn.before), kept(connection, turn.after)
         connection.execute(TOUCHED.insert().values(change=number, file=file, before=before, after=after))
-    return int(number)
+    return Change(number, scope, what, now, going is None, state, going, tuple(sorted(turns)))
 
 
 def _one(connection: Connection, number: int) -> Change:

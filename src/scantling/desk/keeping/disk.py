@@ -10,7 +10,7 @@ from scantling.desk.keeping.folder import Folder
 from scantling.desk.keeping.names import trouble_with
 from scantling.desk.keeping.reading import encoded
 from scantling.errors import ReadError, ScantlingError
-from scantling.files import HALF_WRITTEN, sync_folder, write_whole
+from scantling.files import HALF_WRITTEN, write_whole
 from scantling.ledger import Turn
 
 
@@ -45,7 +45,6 @@ def put(folder: Folder, file: str, text: str | None) -> None:
             write_whole(path, encoded(text, path))
         else:
             path.unlink(missing_ok=True)
-            sync_folder(path.parent)
     except OSError as error:
         raise ScantlingError(f'"{file}" could not be written: {error.strerror or error}') from error
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -79,7 +80,7 @@ class Folder:
 
     def has(self, file: str) -> bool:
         """Whether a file of that name is in the listing."""
-        return file in self.signatures()
+        return self._signature(file) is not None
 
     def text(self, file: str) -> FileText:
         """What stands in a file of the listing. Raises ReadError, also for a name that is not listed."""
@@ -90,11 +91,10 @@ class Folder:
     def signatures(self) -> dict[str, Signature]:
         """Every file of the listing in order of name, with what tells that it changed."""
         try:
-            with os.scandir(self.path) as entries:
-                found = {e.name: sign for e in entries if (sign := self._signature(e))}
+            names = sorted(os.listdir(self.path))
         except OSError as error:
             raise ReadError(f"the folder cannot be looked through: {error.strerror or error}") from None
-        return dict(sorted(found.items()))
+        return {name: sign for name in names if (sign := self._signature(name))}
 
     def stamp(self) -> str:
         """Another word whenever a file of this folder, or of a folder right in it, changes."""
@@ -103,19 +103,23 @@ class Folder:
         signs = [self.signatures(), *(Folder(Path(path)).signatures() for path in sorted(inner))]
         return sha256(repr(signs).encode("utf-8", "surrogatepass")).hexdigest()
 
-    def _signature(self, entry: os.DirEntry[str]) -> Signature | None:
-        if trouble_with(entry.name):
+    def _signature(self, file: str) -> Signature | None:
+        """None for what is not in the listing."""
+        if trouble_with(file):
             return None
+        path = f"{self.path}{os.sep}{file}"
         try:
-            if not entry.is_file() or (entry.is_symlink() and not self._leads_inside(entry)):
-                return None
-            told = entry.stat()
+            told = os.lstat(path)
+            if stat.S_ISLNK(told.st_mode):
+                told = os.stat(path if self._leads_inside(path) else self.path)
         except (OSError, RuntimeError):  # gone meanwhile, or a link that leads round in a circle
+            return None
+        if not stat.S_ISREG(told.st_mode):
             return None
         return Signature(told.st_mtime_ns, told.st_size, told.st_ino)
 
-    def _leads_inside(self, entry: os.DirEntry[str]) -> bool:
-        return Path(entry.path).resolve().parent == self.path
+    def _leads_inside(self, link: str) -> bool:
+        return Path(link).resolve().parent == self.path
 
     def _of(self, kind: Kind) -> tuple[PieceFile, ...]:
         files = [self._file(file, sign) for file, sign in self.signatures().items()]

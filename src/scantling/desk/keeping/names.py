@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 ENDING = ".yaml"
 RECORD_ENDING = ".build.yaml"
@@ -24,6 +25,7 @@ def record_file_of(slug: str) -> str:
     return slug + RECORD_ENDING
 
 
+@lru_cache(maxsize=4096)
 def trouble_with(file: str) -> str:
     """Why a name is not taken from a folder, nor given to a new file; "" for one that is."""
     if file.startswith((".", "~")):
