@@ -168,6 +168,20 @@ def parts(
     _leave(plan)
 
 
+@app.command()
+def desk(
+    folder: Annotated[Path, typer.Argument(help="The folder of pieces; without it, this one.")] = Path(),
+    port: Annotated[int | None, typer.Option("--port", help="The port to listen on.")] = None,
+    no_browser: Annotated[bool, typer.Option("--no-browser", help="Do not open a browser.")] = False,
+) -> None:
+    """Open the desk: pieces, rack, plan and build in the browser of this machine."""
+    from scantling.desk.serving import run_desk
+
+    if not folder.is_dir():
+        raise ScantlingError(f'"{folder}" is no folder; name the one your pieces lie in')
+    run_desk(folder.resolve(), port, browser=not no_browser)
+
+
 def main() -> None:
     """Run the command line; a maker's mistake ends in a message, never in a traceback."""
     for stream in (sys.stdout, sys.stderr):

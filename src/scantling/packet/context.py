@@ -75,7 +75,7 @@ class Context:
         return f"{joint.method} with {self.items.marks.get(other, other)}"
 
 
-def context_of(plan: Plan, units: LengthUnit | None) -> Context:
+def context_of(plan: Plan, units: LengthUnit | None = None) -> Context:
     """`units` None: as the piece file is written."""
     unit = units or plan.piece.unit
     style = Style(unit, plan.shop.fraction)

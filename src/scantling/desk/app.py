@@ -1,0 +1,81 @@
+"""The web app on one folder of pieces: routes, the watch over the files, start and end."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+from collections.abc import AsyncIterator
+from importlib.resources import files
+from pathlib import Path
+
+from starlette.applications import Starlette
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Mount, Route, WebSocketRoute
+from starlette.staticfiles import StaticFiles
+from starlette.websockets import WebSocket
+
+from scantling.desk.desk import Desk, desk_of
+from scantling.desk.guard import trouble_handlers
+from scantling.desk.home.routes import routes as home
+from scantling.desk.piece.routes import routes as piece
+from scantling.desk.working.plans import warm
+
+WATCH_EVERY = 1.0  # seconds between looks at the files
+LONGEST_DRAFT = 400_000
+
+
+def desk_app(path: Path) -> Starlette:
+    """The app on the folder `path`. Its guard (`scantling.desk.guard`) is put round it by `serving`."""
+    app = Starlette(
+        routes=[
+            *home,
+            *piece,
+            Route("/drafts", put_draft, methods=["POST"]),
+            WebSocketRoute("/news", news),
+            Mount("/static", StaticFiles(directory=str(files("scantling.desk") / "static"))),
+        ],
+        exception_handlers=trouble_handlers(),
+        middleware=[Middleware(GZipMiddleware, minimum_size=800, compresslevel=5)],
+        lifespan=_open,
+    )
+    app.state.path = path
+    return app
+
+
+@contextlib.asynccontextmanager
+async def _open(app: Starlette) -> AsyncIterator[None]:
+    desk = app.state.desk = Desk.of(app.state.path)
+    first = asyncio.create_task(desk.planner.ask(warm))
+    watch = asyncio.create_task(_watch(desk))
+    try:
+        yield
+    finally:
+        for task in (first, watch):
+            task.cancel()
+        desk.close()
+
+
+async def _watch(desk: Desk) -> None:
+    """Look at the files now and then, and tell open pages what an editor outside changed."""
+    while True:
+        await asyncio.sleep(WATCH_EVERY)
+        changed = await asyncio.to_thread(desk.keeper.noticed)
+        for file in changed:
+            await desk.hub.tell(f"outside:{file}", "files")
+
+
+async def news(socket: WebSocket) -> None:
+    """A page's line to the desk."""
+    await socket.app.state.desk.hub.listen(socket)
+
+
+async def put_draft(request: Request) -> Response:
+    """Keep words that are typed and not yet sent."""
+    form = await request.form()
+    page, field, text, at = (str(form.get(name, "")) for name in ("page", "field", "text", "at"))
+    if page and field and len(text) <= LONGEST_DRAFT and at.isdigit():
+        desk_of(request).ledger.drafts.put(page, field, text, int(at))
+    return Response(status_code=204)

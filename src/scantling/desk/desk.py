@@ -1,0 +1,78 @@
+"""The desk itself: the folder, what is kept, the planners and the line to every open page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+
+from scantling.desk.keeping import Folder, Keeper, PieceFile
+from scantling.desk.news import Hub
+from scantling.desk.working import Asked, Planner
+from scantling.ledger import Ledger, open_ledger
+
+LEDGER = Path(".scantling", "ledger.sqlite3")
+
+
+@dataclass
+class Desk:
+    """`planner` answers the open page; `printer` does the long work: packets, and cards of other pieces."""
+
+    folder: Folder
+    ledger: Ledger
+    keeper: Keeper
+    hub: Hub = field(default_factory=Hub)
+    planner: Planner = field(default_factory=Planner)
+    printer: Planner = field(default_factory=Planner)
+
+    @staticmethod
+    def of(path: Path) -> Desk:
+        """The desk on a folder; its ledger is made if there is none."""
+        folder = Folder(path)
+        ledger = open_ledger(path / LEDGER)
+        return Desk(folder, ledger, Keeper(folder, ledger))
+
+    def close(self) -> None:
+        """End the planners and close the ledger."""
+        self.planner.close()
+        self.printer.close()
+        self.keeper.close()
+        self.ledger.close()
+
+    def piece(self, slug: str) -> PieceFile:
+        """The piece of that name; a page that says so when there is none."""
+        found = self.folder.piece(slug)
+        if found is None:
+            raise HTTPException(404, "There is no piece of that name in this folder.")
+        return found
+
+    def asked(
+        self, slug: str, *, text: str | None = None, shop: str | None = None, record: str | None = None
+    ) -> Asked:
+        """What to plan: the files as they are, or with one of them as it would be."""
+        piece, shop_file, record_file = (
+            self.piece(slug),
+            self.folder.shop_file(),
+            self.folder.record_file(slug),
+        )
+        return Asked(
+            folder=self.folder.path,
+            file=piece.file,
+            text=self.folder.text(piece.file).text if text is None else text,
+            shop=self._text(shop_file) if shop is None else shop,
+            shop_file=shop_file or "shop.yaml",
+            record=self._text(record_file) if record is None else record,
+            record_file=record_file,
+            stamp=self.folder.stamp(),
+        )
+
+    def _text(self, file: str | None) -> str | None:
+        return self.folder.text(file).text if file and self.folder.has(file) else None
+
+
+def desk_of(request: Request) -> Desk:
+    """The desk a request came to."""
+    desk: Desk = request.app.state.desk
+    return desk

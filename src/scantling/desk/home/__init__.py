@@ -1,0 +1,1 @@
+"""All pieces of the folder, and how to begin another."""

@@ -1,0 +1,43 @@
+"""What a job is asked about, and how trouble is told: plain data that crosses between processes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from scantling.errors import Place, ReadError
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One piece in one shop, as texts: equal questions have equal answers.
+
+    `folder`: where followed files and kits are looked for. `stamp`: changes when any of those changes.
+    `shop` None: no shop file, the trade's usual shop stands in. `record` None: nothing is built yet.
+    """
+
+    folder: Path = field(repr=False)
+    file: str
+    text: str = field(repr=False)
+    shop: str | None = field(default=None, repr=False)
+    shop_file: str = "shop.yaml"
+    record: str | None = field(default=None, repr=False)
+    record_file: str = ""
+    stamp: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """Why there is no answer, for a maker: what is wrong, where, what to write instead."""
+
+    message: str
+    place: Place | None = None
+    remedy: str = ""
+    chain: tuple[str, ...] = ()
+
+    @staticmethod
+    def of(error: Exception) -> Trouble:
+        """The trouble an error tells of."""
+        if isinstance(error, ReadError):
+            return Trouble(error.message, error.place, error.remedy, error.chain)
+        return Trouble(str(error) or "it cannot be worked out")

@@ -1,0 +1,122 @@
+"""The pages' side of a worker process: ask, wait, remember, cancel."""
+
+from __future__ import annotations
+
+import asyncio
+import subprocess
+import sys
+from collections import OrderedDict
+from collections.abc import Callable
+from threading import Lock
+from typing import Any, TypeVar
+
+from scantling.desk.working.asked import Trouble
+from scantling.desk.working.frames import put, taken
+from scantling.errors import ReadError
+
+T = TypeVar("T")
+REMEMBERED = 80
+Key = tuple[Callable[..., Any], tuple[Any, ...]]
+
+
+class Cancelled(Exception):
+    """The job was cancelled before it answered."""
+
+
+class Planner:
+    """One warm worker process. Equal questions are asked once; answers are immutable and shared.
+
+    A job is a function of an importable module, and gives plain data.
+    """
+
+    def __init__(self) -> None:
+        self._process: subprocess.Popen[bytes] | None = None
+        self._turn = asyncio.Lock()
+        self._starting = Lock()
+        self._known: OrderedDict[Key, asyncio.Task[Any]] = OrderedDict()
+
+    async def ask(self, job: Callable[..., T], *arguments: Any) -> T:
+        """What `job(*arguments)` gives. Arguments must be hashable and picklable.
+
+        Raises
+        ------
+        ReadError
+            What was asked cannot be worked out: where, and what to write instead.
+        Cancelled
+            Somebody called `cancel`, or the process died.
+        """
+        answer: T = await asyncio.shield(self._task((job, arguments)))
+        return answer
+
+    def known(self, job: Callable[..., T], *arguments: Any) -> T | None:
+        """The answer, if it has been given already; never waits."""
+        task = self._known.get((job, arguments))
+        done = task is not None and task.done() and not task.cancelled() and task.exception() is None
+        return task.result() if task is not None and done else None
+
+    def cancel(self) -> None:
+        """Kill the process, and with it whatever it works on; the next question starts another."""
+        if self._process is not None:
+            self._process.kill()
+
+    def start(self) -> None:
+        """Have the process ready before the first question."""
+        with self._starting:
+            if self._process is None or self._process.poll() is not None:
+                self._process = subprocess.Popen(
+                    [sys.executable, "-m", "scantling.desk.working.worker"],
+                    stdin=subprocess.PIPE,
+                    stdout=subprocess.PIPE,
+                )
+
+    def close(self) -> None:
+        """End the process."""
+        if self._process is not None:
+            self._process.kill()
+            self._process.wait()
+            for pipe in (self._process.stdin, self._process.stdout):
+                if pipe is not None:
+                    pipe.close()
+            self._process = None
+
+    def _task(self, key: Key) -> asyncio.Task[Any]:
+        task = self._known.get(key)
+        if task is None or _gone(task):
+            task = asyncio.ensure_future(self._answer(key))
+            task.add_done_callback(_looked_at)
+            self._known[key] = task
+            while len(self._known) > REMEMBERED:
+                self._known.popitem(last=False)
+        self._known.move_to_end(key)
+        return task
+
+    async def _answer(self, key: Key) -> Any:
+        async with self._turn:
+            answer, trouble = await asyncio.to_thread(self._talk, key)
+        if isinstance(trouble, Trouble):
+            raise ReadError(trouble.message, trouble.place, trouble.remedy, trouble.chain)
+        return answer
+
+    def _talk(self, key: Key) -> tuple[Any, Trouble | None]:
+        self.start()
+        process = self._process
+        assert process is not None
+        assert process.stdin is not None
+        assert process.stdout is not None
+        try:
+            put(process.stdin, key)
+            answer: tuple[Any, Trouble | None] = taken(process.stdout)
+        except (EOFError, OSError, ValueError):
+            raise Cancelled from None
+        return answer
+
+
+def _gone(task: asyncio.Task[Any]) -> bool:
+    """Whether a task ended without an answer that can be given again."""
+    return task.done() and (task.cancelled() or isinstance(task.exception(), Cancelled))
+
+
+def _looked_at(task: asyncio.Task[Any]) -> None:
+    """A trouble nobody waited for is told on its page, not on the console."""
+    if not task.cancelled():
+        task.exception()
