@@ -18,7 +18,7 @@ NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
 CURE = 24 * 60.0
 STEPS = (
     Step(1, Stage.THICKNESS, "Plane", "", ("a", "b"), "planer", active=60),
-    Step(2, Stage.GLUE_UP, "Glue up a", "", ("a",), active=30, wait=CURE, wait_for="glue to cure", after=(1,)),
+    Step(2, Stage.GLUE_UP, "Glue up", "", ("a",), active=30, wait=CURE, wait_for="glue to cure", after=(1,)),
     Step(3, Stage.JOINTS, "Groove b", "", ("b",), "router", active=40, after=(1,)),
     Step(4, Stage.ASSEMBLE, "Join", "", ("a", "b"), active=20, wait=60, wait_for="glue", after=(2, 3)),
 )  # fmt: skip

@@ -1,8 +1,8 @@
 """Which step a tick is for: keys that outlive planning again, and ticks matched to the steps of a plan.
 
 A key reads `Flatten 19 blanks on the sled ~kind.what.how`. `kind` is the sort of work, `what` the parts,
-joints and machine, `how` the title and the settings. A tick whose `how` no longer agrees is no tick of what the
-plan now says: the step was done earlier and has changed since.
+joints and machine, `how` the title and the settings. A tick whose `how` no longer agrees is no tick of what
+the plan now says: the step was done earlier and has changed since.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The printed packet. The only importer of typst; the template gets data, never markup."""
+"""The printed packet and labels. The only importer of typst; the template gets data, never markup."""
 
 from __future__ import annotations
 
@@ -27,6 +27,15 @@ def packet_pdf(data: Data, paper: Paper) -> bytes:
     return compiled
 
 
+def labels_pdf(data: Data) -> bytes:
+    """Set sheets of labels as a tagged PDF (PDF/UA-1); the paper is the one the data name."""
+    text = json.dumps(Legible().data(data), ensure_ascii=False, sort_keys=True)
+    setter = _setter("labels.typ")
+    compiled = setter.compile(format="pdf", timestamp=0, pdf_standards=["ua-1"], sys_inputs={"data": text})
+    assert isinstance(compiled, bytes)
+    return compiled
+
+
 def packet_pages(data: Data, paper: Paper, dots_per_inch: float) -> list[bytes]:
     """Every page of the packet as a PNG picture."""
     text = _printable(data, paper)
@@ -43,10 +52,10 @@ def _printable(data: Data, paper: Paper) -> str:
     return json.dumps(shown, ensure_ascii=False, sort_keys=True)
 
 
-@lru_cache(maxsize=1)
-def _setter() -> typst.Compiler:
+@lru_cache(maxsize=2)
+def _setter(template: str = "packet.typ") -> typst.Compiler:
     root = files("scantling.packet")
     with as_file(root.joinpath("templates")) as folder, as_file(root.joinpath("fonts")) as fonts:
         return typst.Compiler(
-            folder / "packet.typ", root=folder, font_paths=[fonts], ignore_system_fonts=True, sys_inputs={}
+            folder / template, root=folder, font_paths=[fonts], ignore_system_fonts=True, sys_inputs={}
         )
