@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from scantling.building import build_plan
 from scantling.building.build_plan import BuildPlan
-from scantling.checks import check_piece
 from scantling.checks.examined import few_of
 from scantling.checks.finding import Finding, Mend, Severity
 from scantling.checks.notices import finding_of
@@ -61,7 +60,7 @@ def make_plan(
     machined, scene = tried.machined, tried.scene
     tell("checking")
     ends = range_notices(document, facts_of(shop))
-    findings = check_piece(machined, scene, shop) + tuple(finding_of([notice]) for notice in ends)
+    findings = tried.checked.findings + tuple(finding_of([notice]) for notice in ends)
     tell("laying out boards")
     cuts = cut_plan(machined, shop)
     tell("ordering the work")

@@ -8,12 +8,13 @@ findings, then the one whose cut plan leaves least without stock and costs least
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from scantling.checks.examined import Examined
 from scantling.checks.finding import Finding, Severity
-from scantling.checks.run import CHECKS, Check
+from scantling.checks.run import CHECKS, Check, Checked
 from scantling.cutting import cut_plan
 from scantling.geometry import Scene, scene_of
 from scantling.joinery import machine_piece
@@ -48,19 +49,36 @@ class Settled:
     ok: bool = True
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Tried:
-    """The pipeline up to the scene with one set of settings."""
+    """The pipeline up to the checks with one set of settings, each stage run when it is first asked for.
+
+    Raises ResolveError from the stages whose words cannot be worked out.
+    """
 
     piece: Piece
-    machined: MachinedPiece
-    scene: Scene
+    shop: Shop
+
+    @cached_property
+    def machined(self) -> MachinedPiece:
+        return machine_piece(self.piece, self.shop)
+
+    @cached_property
+    def scene(self) -> Scene:
+        return scene_of(self.machined)
+
+    @cached_property
+    def checked(self) -> Checked:
+        return Checked(Examined(self.machined, self.scene, self.shop))
 
 
 @dataclass(frozen=True, slots=True)
 class _Failure:
     finding: Finding
     check: Check
+
+
+Failures = dict[Key, _Failure]
 
 
 @dataclass
@@ -76,20 +94,27 @@ class _Trial:
         key = tuple(sorted(settings.items()))
         if key not in self.tried:
             piece = resolve(self.document, facts_of(self.shop), self.record, settings)
-            machined = machine_piece(piece, self.shop)
-            self.tried[key] = Tried(piece, machined, scene_of(machined))
+            self.tried[key] = Tried(piece, self.shop)
         return self.tried[key]
 
-    def failures(self, settings: Settings, checks: Sequence[Check] = CHECKS) -> dict[Key, _Failure]:
+    def failures(self, settings: Settings, checks: Sequence[Check] = CHECKS) -> Failures:
         """What `checks` find against it."""
-        tried = self.of(settings)
-        examined = Examined(tried.machined, tried.scene, self.shop)
+        checked = self.of(settings).checked
         return {
             (finding.check, finding.code, finding.where): _Failure(finding, check)
             for check in checks
-            for finding in check(examined)
+            for finding in checked.found(check)
             if finding.severity is not Severity.KNOW
         }
+
+    def against(self, settings: Settings, known: Sequence[Check], unavoidable: Set[Key]) -> Failures:
+        """What stands against it: what the first of the `known` checks to fail finds, else all checks."""
+        for checks in (*((check,) for check in known), CHECKS):
+            failures = self.failures(settings, checks)
+            found = {key: failure for key, failure in failures.items() if key not in unavoidable}
+            if found:
+                return found
+        return {}
 
 
 def settle(document: Document, shop: Shop, record: BuildRecord) -> tuple[Tried, tuple[Settled, ...]]:
@@ -119,8 +144,8 @@ def _free_sizes(piece: Piece) -> list[NamedSize]:
 def _settle_size(trial: _Trial, size: NamedSize, settings: Settings) -> Settled:
     """Walk the range from the wished-for end.
 
-    A value that fails a check known to fail before is passed over by that check alone; a value is taken
-    only when all checks pass.
+    A value that fails a check known to have failed before is passed over by that check alone; a value is
+    taken only when all checks pass.
     """
     tries = [({**settings, size.name: _phrase(size, value)}, value) for value in _candidates(size)]
     first = trial.failures(tries[0][0])
@@ -131,8 +156,7 @@ def _settle_size(trial: _Trial, size: NamedSize, settings: Settings) -> Settled:
         return _at_the_first(size, *tries[0], _stuck(first, last))
     known = _checks_of(against)
     for tried, value in tries[1:]:
-        failures = trial.failures(tried, known) or trial.failures(tried)
-        found = {key: failure for key, failure in failures.items() if key not in unavoidable}
+        found = trial.against(tried, known, unavoidable)
         if not found:
             return Settled(size.name, tried[size.name], _reason(against), value)
         against, known = found, _checks_of(found, known)
@@ -144,7 +168,7 @@ def _at_the_first(size: NamedSize, settings: Settings, value: float, stuck: Find
     return Settled(size.name, settings[size.name], why, value, ok=stuck is None)
 
 
-def _stuck(first: dict[Key, _Failure], last: dict[Key, _Failure]) -> Finding | None:
+def _stuck(first: Failures, last: Failures) -> Finding | None:
     """What must be fixed and changes along the range, yet fails at both of its ends."""
     for key, failure in first.items():
         if failure.finding.must_fix and failure.finding.number != last[key].finding.number:
@@ -152,7 +176,7 @@ def _stuck(first: dict[Key, _Failure], last: dict[Key, _Failure]) -> Finding | N
     return None
 
 
-def _checks_of(failures: dict[Key, _Failure], more: Sequence[Check] = ()) -> tuple[Check, ...]:
+def _checks_of(failures: Failures, more: Sequence[Check] = ()) -> tuple[Check, ...]:
     wanted = {failure.check for failure in failures.values()}.union(more)
     return tuple(check for check in CHECKS if check in wanted)
 
@@ -176,12 +200,12 @@ def _phrase(size: NamedSize, value: float) -> str:
     return f"{round(value, 9):.9g}{_UNIT_WORDS[size.kind]}"
 
 
-def _reason(against: dict[Key, _Failure]) -> str:
+def _reason(against: Failures) -> str:
     decisive = _first(against)
     return f"one step before, {decisive.check} failed: {decisive.message}"
 
 
-def _first(failures: dict[Key, _Failure]) -> Finding:
+def _first(failures: Failures) -> Finding:
     return next(iter(failures.values())).finding
 
 

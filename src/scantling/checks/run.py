@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
 
 from scantling.checks.alike import gathered
 from scantling.checks.bought import bought_things
@@ -59,9 +60,27 @@ CHECKS: tuple[Check, ...] = (
 )
 
 
+@dataclass(frozen=True, eq=False)
+class Checked:
+    """An examined piece and what the checks have found against it so far, each check asked at most once."""
+
+    examined: Examined
+    asked: dict[Check, tuple[Finding, ...]] = field(default_factory=dict)
+
+    def found(self, check: Check) -> tuple[Finding, ...]:
+        """What one check finds."""
+        if check not in self.asked:
+            self.asked[check] = tuple(check(self.examined))
+        return self.asked[check]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Every finding of every check, must-fix first, else in the order of the checks."""
+        found = gathered(self.examined, [finding for check in CHECKS for finding in self.found(check)])
+        order = list(Severity)
+        return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
+
+
 def check_piece(machined: MachinedPiece, scene: Scene, shop: Shop) -> tuple[Finding, ...]:
     """Every finding of every check, must-fix first, else in the order of the checks."""
-    examined = Examined(machined, scene, shop)
-    found = gathered(examined, [finding for check in CHECKS for finding in check(examined)])
-    order = list(Severity)
-    return tuple(sorted(found, key=lambda finding: order.index(finding.severity)))
+    return Checked(Examined(machined, scene, shop)).findings
