@@ -48,6 +48,10 @@ class Desk:
             raise HTTPException(404, "There is no piece of that name in this folder.")
         return found
 
+    def being_built(self, slug: str) -> bool:
+        """Whether building it has begun: a step is ticked, or something is on record."""
+        return slug in self.ledger.builds.being_built() or self.folder.has(self.folder.record_file(slug))
+
     def asked(
         self, slug: str, *, text: str | None = None, shop: str | None = None, record: str | None = None
     ) -> Asked:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
+from hashlib import sha256
 from pathlib import Path
 
 from scantling.errors import Place, ReadError
@@ -24,6 +25,12 @@ class Asked:
     record: str | None = field(default=None, repr=False)
     record_file: str = ""
     stamp: str = ""
+
+    @property
+    def digest(self) -> str:
+        """A word that stands for the whole question."""
+        said = [getattr(self, each.name) for each in fields(self)]
+        return sha256(repr(said).encode("utf-8", "surrogatepass")).hexdigest()
 
 
 @dataclass(frozen=True, slots=True)
