@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from scantling.errors import Conflict, ReadError
-from scantling.shop.editing.entries import FILE, Path, names_of
+from scantling.shop.editing.entries import Path, names_of, shop_of
 from scantling.shop.editing.lines import Line, line_at, lines_of, with_defect, with_one_more, without_defect
 from scantling.shop.editing.measures import defect_words
 from scantling.shop.editing.tables import verified
 from scantling.shop.model import Board, Defect
-from scantling.shop.read import read_shop_text
 
 
 def board_path(text: str, board: str) -> Path:
     """Where the line of that board stands. Raises ReadError if it is not there any more."""
-    place = board_of(read_shop_text(text, FILE).boards, board).place
+    place = board_of(shop_of(text).boards, board).place
     lines = lines_of(text, "boards")
     return next(line.path for line in lines if line.at == (place.line, place.character))
 
@@ -51,7 +50,7 @@ def _as_shown(line: Line, number: int, was: str, wanted: str) -> None:
 
 
 def _words(text: str, board: str, defect: Defect) -> str:
-    shop = read_shop_text(text, FILE)
+    shop = shop_of(text)
     return defect_words(defect, board_of(shop.boards, board), shop)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
+from functools import lru_cache
 
 from scantling.errors import ReadError
 from scantling.piece.language.document import Entry, MappingNode, Node, SequenceNode, as_name
@@ -15,6 +16,8 @@ from scantling.piece.language.edits import (
     ways_to_write,
 )
 from scantling.piece.language.tree import read_tree
+from scantling.shop.model import Shop
+from scantling.shop.read import read_shop_text
 
 FILE = "shop.yaml"
 STEP = "  "
@@ -23,9 +26,16 @@ Path = tuple[str, ...]
 Saying = tuple[Path, str]
 
 
+@lru_cache(maxsize=8)
 def tree_of(text: str) -> MappingNode:
     """The entries of a shop file. Raises ReadError."""
     return read_tree(text, FILE)
+
+
+@lru_cache(maxsize=8)
+def shop_of(text: str) -> Shop:
+    """The shop a text describes. Raises ReadError."""
+    return read_shop_text(text, FILE)
 
 
 def sayings(text: str) -> Counter[Saying]:

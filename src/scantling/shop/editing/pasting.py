@@ -12,10 +12,9 @@ from scantling.piece.language.document import as_name
 from scantling.quantity.kinds import LengthUnit
 from scantling.shop.editing.cleaning import cleaned
 from scantling.shop.editing.columns import COLUMNS, Column, Sort, columns_of
-from scantling.shop.editing.entries import FILE
+from scantling.shop.editing.entries import shop_of
 from scantling.shop.editing.tables import Row, Table, add_row, change_row, table_of
 from scantling.shop.editing.trying import faults_of
-from scantling.shop.read import read_shop_text
 
 MOST_ROWS = 500
 
@@ -54,7 +53,7 @@ def pasted(text: str, section: str, cells: str) -> Pasted:
     Tabs, semicolons or commas part the cells. A first line of heads may name the columns in any order;
     without one they come in the table's order. Raises ReadError if the shop file itself cannot be read.
     """
-    unit = read_shop_text(text, FILE).unit
+    unit = shop_of(text).unit
     grid = _grid(cells)
     if not grid:
         return Pasted((), (), (Fault(1, "", "nothing was pasted", "copy some cells first"),))

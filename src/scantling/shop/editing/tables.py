@@ -17,12 +17,12 @@ from scantling.shop.editing.entries import (
     put,
     rename,
     same_beside,
+    shop_of,
     take_out,
 )
 from scantling.shop.editing.lines import KINDS, Line, lines_of, with_defects, with_word
 from scantling.shop.editing.naming import heading_meant, name_for
 from scantling.shop.editing.written import BY, defects_listed, line_words, size_words, word_value
-from scantling.shop.read import read_shop_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def set_cell(text: str, path: Path, column: str, words: str, was: str) -> str:
 def change_row(text: str, path: Path, cells: Mapping[str, str], was: Mapping[str, str]) -> str:
     """`text` with several cells of one line said anew at once. Raises Conflict and ReadError."""
     row = _row_as_shown(text, path, cells, was)
-    unit = read_shop_text(text, FILE).unit
+    unit = shop_of(text).unit
     section = path[0]
     wanted = {key: cleaned(words, column_named(section, key), unit) for key, words in cells.items()}
     asked = {key: words for key, words in wanted.items() if words != row.cells[key]}
@@ -76,7 +76,7 @@ def add_row(text: str, section: str, cells: Mapping[str, str]) -> tuple[str, Pat
 
     Raises ReadError if the line will not do.
     """
-    unit = read_shop_text(text, FILE).unit
+    unit = shop_of(text).unit
     clean = {key: cleaned(words, column_named(section, key), unit) for key, words in cells.items()}
     path = _new_path(text, section, clean)
     changed = put(text, path, line_words(section, clean))
@@ -91,7 +91,7 @@ def remove_row(text: str, path: Path) -> str:
 
 def verified(before: str, after: str, touched: Iterable[Path]) -> str:
     """`after`, if it reads as a shop and says the same as `before` elsewhere. Raises ReadError."""
-    read_shop_text(after, FILE)
+    shop_of(after)
     if not same_beside(before, after, touched):
         raise ReadError(
             "this would change other lines of the file", Place(FILE, 1, 1), "write it by hand there"
