@@ -117,7 +117,7 @@ def _near_face(asker: Asker, name: Name, sign: int) -> tuple[float, frozenset[Th
 
 def _measured(asker: Asker, span: Measured) -> Reach:
     assert asker.axis is not None
-    sign = _sign(asker, span)
+    sign = sign_of(asker, span)
     size = size_in(asker, span.size)
     if size < 0:
         raise asker.error("a size may not be below zero", span.size, "turn the direction round")
@@ -127,7 +127,8 @@ def _measured(asker: Asker, span: Measured) -> Reach:
     return Reach(start.number - size, start.number, high_faces=start.faces)
 
 
-def _sign(asker: Asker, span: Measured) -> int:
+def sign_of(asker: Asker, span: Measured) -> int:
+    """Which way a size is measured: 1 rightward, backward, upward. Raises ResolveError for a wrong direction."""
     assert asker.axis is not None
     if span.direction in DIRECTIONS:
         axis, sign = DIRECTIONS[span.direction]

@@ -72,6 +72,13 @@ def resolve(
     return _resolved(_Question(document, facts, record, tuple(sorted(settings.items()))))
 
 
+def as_planned(
+    document: Document, facts: ShopFacts = NO_FACTS, settings: Mapping[str, str] = NO_SETTINGS
+) -> Worked:
+    """The tree behind the piece as planned, for those who look up what words mean. Raises ResolveError."""
+    return _worked(document, facts, settings, None)
+
+
 @dataclass(frozen=True, eq=False)
 class _Question:
     """What a piece is worked out from. Documents are the same only if they are one and the same."""
