@@ -21,18 +21,21 @@ from scantling.desk.desk import Desk, desk_of
 from scantling.desk.guard import trouble_handlers
 from scantling.desk.home.routes import routes as home
 from scantling.desk.piece.routes import routes as piece
+from scantling.desk.sharing import Share
+from scantling.desk.sharing.routes import routes as sharing
 from scantling.desk.working.plans import warm
 
 WATCH_EVERY = 1.0  # seconds between looks at the files
 LONGEST_DRAFT = 400_000
 
 
-def desk_app(path: Path) -> Starlette:
-    """The app on the folder `path`. Its guard (`scantling.desk.guard`) is put round it by `serving`."""
+def desk_app(path: Path, share: Share | None = None) -> Starlette:
+    """The app on the folder `path`. Its guard, and its gate when shared, are put round it by `serving`."""
     app = Starlette(
         routes=[
             *home,
             *piece,
+            *sharing,
             Route("/drafts", put_draft, methods=["POST"]),
             WebSocketRoute("/news", news),
             Mount("/static", StaticFiles(directory=str(files("scantling.desk") / "static"))),
@@ -42,6 +45,7 @@ def desk_app(path: Path) -> Starlette:
         lifespan=_open,
     )
     app.state.path = path
+    app.state.share = share
     return app
 
 

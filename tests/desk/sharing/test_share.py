@@ -133,3 +133,11 @@ def test_nothing_kept_holds_a_secret(share: Share) -> None:
 )
 def test_kinds_of_devices(agent: str, kind: str) -> None:
     assert kind_of(agent) == kind
+
+
+def test_the_window_says_where_and_how_and_what_it_exposes(share: Share) -> None:
+    told = share.announcement
+    assert "http://192.168.1.20:8123/" in told
+    assert f"{share.code[:4]}-{share.code[4:]}" in told
+    assert "not encrypted" in told
+    assert "in none just now" in Share(8123, tuple).announcement

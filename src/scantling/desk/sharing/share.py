@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from scantling.desk.sharing.addresses import home_addresses
-from scantling.desk.sharing.codes import is_code, new_code
+from scantling.desk.sharing.codes import is_code, new_code, shown
 from scantling.desk.sharing.devices import Device, Devices, Links
 from scantling.desk.sharing.patience import Patience
 
@@ -47,6 +47,19 @@ class Share:
     def cookie(self) -> str:
         """The cookie's name; browsers do not keep the ports of a machine apart."""
         return f"desk-{self.port}"
+
+    @property
+    def announcement(self) -> str:
+        """What the window says where the desk was started."""
+        addresses = [f"  http://{address}:{self.port}/" for address in self.addresses()]
+        return "\n".join(
+            (
+                "It is shared with the home network:",
+                *(addresses or ["  (this machine is in none just now)"]),
+                f"  pass code {shown(self.code)}; a code to scan is on the desk's page /sharing",
+                "What goes over the network is not encrypted: share at home only; end it when you are done.",
+            )
+        )
 
     def enter_by_code(self, typed: str, address: str, kind: str) -> Entered | Refused:
         """A try at the pass code from `address`."""
