@@ -89,3 +89,20 @@ def test_one_maker_does_one_thing_and_no_wait_is_cut_short(rows):
         assert late.start >= early.end - 1e-6
     for slot in slots:
         assert all(free[n] <= slot.start + 1e-6 for n in steps[slot.step - 1].after)
+
+
+def test_every_board_that_is_sawn_is_told(planned):
+    _, _, cuts, build, _ = planned
+    sawn = {name for step in build.steps for name in step.stock}
+    assert sawn == {layout.stock for layout in cuts.layouts if any(not _late(layout, c) for c in layout.cuts)}
+
+
+def _late(layout, cut):
+    """Whether a cut is made after planing, in what was planed in one length."""
+    parent = {child: c.of for c in layout.cuts for child in c.gives if child}
+    planed = {piece.id for piece in layout.pieces if piece.flattened is not None}
+    node, chain = cut.of, [cut.of]
+    while node in parent:
+        node = parent[node]
+        chain.append(node)
+    return bool(planed & set(chain))

@@ -53,6 +53,7 @@ class Step:
     cautions: tuple[str, ...] = ()
     joined: tuple[PartName, ...] = ()
     joints: tuple[str, ...] = ()  # ids of the joints this step cuts, or puts together
+    stock: tuple[str, ...] = ()  # boards, sticks and sheets it saws, as the cut plan names them
 
 
 @dataclass(frozen=True, slots=True)

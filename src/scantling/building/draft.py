@@ -26,6 +26,7 @@ class Draft:
     cautions: tuple[str, ...] = ()
     joined: tuple[PartName, ...] = ()
     joints: tuple[str, ...] = ()
+    stock: tuple[str, ...] = ()
 
 
 def precedence(drafts: Iterable[Draft]) -> tuple[tuple[int, ...], ...]:

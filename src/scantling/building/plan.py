@@ -90,6 +90,7 @@ def _numbered(drafts: Sequence[Draft]) -> tuple[Step, ...]:
             cautions=draft.cautions,
             joined=draft.joined,
             joints=draft.joints,
+            stock=draft.stock,
         )
         for at, draft in enumerate(drafts)
     )

@@ -112,6 +112,7 @@ def _board_step(
         active=minutes("set up") + minutes("rough crosscut" if across else "rough rip", len(found)),
         check="Every piece still carries its name and its end 0; what is left over is labelled and racked.",
         cautions=bench.cautions(_machine(bench, name)),
+        stock=_stock(found),
     )
 
 
@@ -145,6 +146,7 @@ def _sheet_steps(bench: Bench, sawings: Sequence[_Sawing]) -> Iterator[Draft]:
             active=minutes("set up") + minutes("rough rip", len(found)),
             check=f"Sizes as the cut plan says, within {bench.tolerance(0.8)}; diagonals agree.",
             cautions=bench.cautions(_machine(bench, name), *_heavy(found)),
+            stock=_stock(found),
         )
 
 
@@ -210,6 +212,10 @@ def _parts(bench: Bench, found: Iterable[_Sawing]) -> tuple[PartName, ...]:
     return bench.names.in_order(
         bench.blanks[placed.blank].part for layout in layouts.values() for placed in layout.placed
     )
+
+
+def _stock(found: Iterable[_Sawing]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(s.layout.stock for s in found))
 
 
 def _machine(bench: Bench, name: str) -> Machine | None:
