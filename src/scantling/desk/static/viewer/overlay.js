@@ -1,0 +1,25 @@
+// Words and marks laid over the picture. Only a second way to what the buttons beside it say, so not read aloud.
+export class Overlay {
+  constructor(stage) {
+    this.stage = stage;
+    this.element = document.createElement("div");
+    this.element.className = "pic-over";
+    this.element.setAttribute("aria-hidden", "true");
+    stage.host.append(this.element);
+  }
+
+  add(className, words = "") {
+    const made = document.createElement("div");
+    made.className = className;
+    made.textContent = words;
+    this.element.append(made);
+    return made;
+  }
+
+  /** Middle of `element` at a point of the piece, `down` px lower; hidden behind the eye. */
+  put(element, point, down = 0) {
+    const { x, y, before } = this.stage.onScreen(point);
+    element.hidden = !before;
+    element.style.transform = `translate(${x.toFixed(1)}px, ${(y + down).toFixed(1)}px) translate(-50%, -50%)`;
+  }
+}
