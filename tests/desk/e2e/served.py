@@ -20,7 +20,7 @@ DESK = """
 import sys
 from pathlib import Path
 from scantling.desk.serving import run_desk
-run_desk(Path(sys.argv[1]), port=int(sys.argv[2]), browser=False)
+run_desk(Path(sys.argv[1]), port=int(sys.argv[2]), browser=False, share="share" in sys.argv)
 """
 READY_WITHIN = 30.0  # seconds, on a machine that is busy with other tests
 
@@ -36,17 +36,22 @@ def demo_folder(folder: Path) -> Path:
 
 @dataclass
 class Served:
-    """`program` is given the folder and the port; `log` is all that it printed."""
+    """`program` is given the folder and the port, and `more`; `log` is all that it printed.
+
+    `host` is the address that visitors ask under.
+    """
 
     folder: Path
     log_file: Path
     program: str = DESK
+    more: tuple[str, ...] = ()
+    host: str = "127.0.0.1"
     port: int = field(default_factory=lambda: free_port())
     _process: subprocess.Popen[bytes] | None = None
 
     @property
     def url(self) -> str:
-        return f"http://127.0.0.1:{self.port}"
+        return f"http://{self.host}:{self.port}"
 
     @property
     def log(self) -> str:
@@ -54,7 +59,7 @@ class Served:
 
     def start(self) -> Served:
         """Start it and wait until it answers."""
-        words = [sys.executable, "-c", self.program, str(self.folder), str(self.port)]
+        words = [sys.executable, "-c", self.program, str(self.folder), str(self.port), *self.more]
         with self.log_file.open("ab") as log:
             self._process = subprocess.Popen(words, stdout=log, stderr=log, start_new_session=True)
         self._wait_until_ready()
@@ -97,7 +102,7 @@ class Served:
 
     def _answers(self) -> bool:
         try:
-            with urlopen(f"{self.url}/static/desk.css", timeout=5):
+            with urlopen(f"http://127.0.0.1:{self.port}/static/desk.css", timeout=5):
                 return True
         except HTTPError as error:
             error.close()

@@ -16,14 +16,21 @@ from tests.desk.e2e.served import Served
 
 PICTURES = "SCANTLING_PICTURES"  # a folder; pages that are looked over are saved there
 PATIENCE = 15_000  # ms
+AGENT = "Mozilla/5.0 (Linux; Android 10; K) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/156.0.0.0"
 SIZES: dict[str, dict[str, Any]] = {
     "desktop": {"viewport": {"width": 1280, "height": 800}},
-    "tablet": {"viewport": {"width": 820, "height": 1180}, "has_touch": True, "is_mobile": True},
+    "tablet": {
+        "viewport": {"width": 820, "height": 1180},
+        "has_touch": True,
+        "is_mobile": True,
+        "user_agent": f"{AGENT} Safari/537.36",
+    },
     "phone": {
         "viewport": {"width": 390, "height": 844},
         "has_touch": True,
         "is_mobile": True,
         "device_scale_factor": 2,
+        "user_agent": f"{AGENT} Mobile Safari/537.36",
     },
 }
 # Pages of the desk say when their script runs; the pages for trouble and for entering have none.
