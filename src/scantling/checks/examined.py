@@ -119,10 +119,10 @@ class Examined:
         return ceil(mm / step - 1e-6) * step
 
     def corners(self, name: PartName) -> tuple[Vec3, ...]:
-        """The corners of the finished solid at rest, piece's frame."""
+        """The corners of the solid at rest, piece's frame; rims of holes, which lie between others, left out."""
         if name not in self._corners:
             solid = self.scene.solids[name]
-            rows = solid.body.mesh.verts.tolist()
+            rows = solid.body.bare_mesh.verts.tolist()
             self._corners[name] = tuple(solid.placement.point((r[0], r[1], r[2])) for r in rows)
         return self._corners[name]
 

@@ -9,6 +9,7 @@ from functools import cached_property, lru_cache
 import numpy as np
 from manifold3d import Error, Manifold
 
+from scantling.geometry.drilling import bores_in, less_bores
 from scantling.geometry.kernel import Array, Whole, crosses_itself, joined, less, solid_of, trimmed
 from scantling.geometry.mesh import Mesh, mesh_of
 from scantling.geometry.primitives import Plane, Primitive
@@ -64,11 +65,12 @@ class Body:
     def plain_mesh(self) -> Mesh:
         """The mesh without the holes that pictures leave out."""
         if not self.recipe.bores:
-            return self._bare_mesh
+            return self.bare_mesh
         return mesh_of(self.bored)
 
     @cached_property
-    def _bare_mesh(self) -> Mesh:
+    def bare_mesh(self) -> Mesh:
+        """The mesh before any hole is drilled."""
         return _mesh_undrilled(replace(self.recipe, bores=(), holes=()), self.chord)
 
     @property
@@ -78,15 +80,28 @@ class Body:
 
     @property
     def volume(self) -> float:
-        return self.mesh.volume
+        """Wood left after all machining. [mm³]"""
+        return self._wood[0]
 
     @property
     def centre(self) -> Vec3:
-        return self.mesh.centre
+        """Centre of that volume. [mm]"""
+        return self._wood[1]
+
+    @cached_property
+    def _wood(self) -> tuple[float, Vec3]:
+        """Volume and centre; plain holes are counted out, only the others cut."""
+        if not self.recipe.holes:
+            return self.plain_mesh.volume, self.plain_mesh.centre
+        bores, odd = bores_in(self.plain_mesh, self.recipe.holes)
+        left = (
+            mesh_of(less(self.bored, [solid_of(hole, DRILLED) for hole in odd])) if odd else self.plain_mesh
+        )
+        return less_bores(left.volume, left.centre, bores)
 
     def bounds(self, placement: Placement) -> Box:
         """Smallest box round the placed solid, which no hole makes smaller."""
-        points = placed(placement, self._bare_mesh.verts)
+        points = placed(placement, self.bare_mesh.verts)
         low, high = points.min(0), points.max(0)
         return Box(vec(low), vec(high))
 
