@@ -23,7 +23,7 @@ _FEW = 3  # kinds for sale up to which whole pieces are counted, not areas
 
 def least_money(needs: Sequence[Need], sources: tuple[Source, ...]) -> float:
     """Money that must be spent on these needs, all of which can be met from these sources."""
-    once = tuple({source.id: source for source in sources}.values())
+    once = tuple({(source.id, source.number): source for source in sources}.values())
     levels = sorted({way.thickness for need in needs for way in need.ways})
     by_area = max((_at_level(needs, once, level) for level in levels), default=0.0)
     if needs and needs[0].kind is MaterialKind.LUMBER and len(once) == 1:

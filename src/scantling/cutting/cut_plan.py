@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 from enum import Enum
 
+from scantling.errors import Place
 from scantling.piece.model import MaterialKind, PartName
 
 
@@ -53,7 +54,8 @@ class Way:
     `rough_over`: how much longer (along the grain) and wider a blank is cut than it is milled.
     `stave`: least and most milled width of a stave; `counts`: least and most number of staves.
     `lap`: width each stave loses in its joint (a tongue). `axis`: along which blanks are stacked.
-    `boards`: least and most thickness of the boards it may come from.
+    `boards`: least and most thickness of the boards it may come from. `made`: numbers of the part's blanks
+    that are cut already; `count`, `counts` and a stave way's `width` are what is left to cut.
     """
 
     role: Role
@@ -67,6 +69,7 @@ class Way:
     counts: tuple[int, int] = (1, 1)
     lap: float = 0.0
     boards: tuple[float, float] = (0.0, math.inf)
+    made: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,7 @@ class Need:
     """One part and the ways it may be made, best liked first.
 
     `material`: the maker's words for it, lower case ("walnut plywood 3/4"); `species` as in `Material`.
+    `only`: the stock it must come from, by the plan's names for it; empty: any.
     """
 
     part: PartName
@@ -86,14 +90,45 @@ class Need:
     ways: tuple[Way, ...]
     label: float | None = None
     notes: tuple[str, ...] = ()
+    only: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Unheeded:
+    """Something the build record says or wishes that the plan cannot follow. `best`: what it does instead, or
+    what the maker might do. `part` is "" where it is about none; `stock`: the names it is about.
+    """
+
+    part: PartName
+    stock: tuple[str, ...]
+    reason: str
+    best: str = ""
+    place: Place | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GlueUp:
+    """Blanks glued into one part, in order; sizes as glued, before final milling. `why`: a maker's reason."""
+
+    part: PartName
+    role: Role
+    blanks: tuple[str, ...]
+    axis: str  # "wide" | "deep" | "high": along which they are stacked, part's frame
+    why: str = ""
 
 
 @dataclass(frozen=True)
 class Demand:
-    """What is asked of the wood, part by part. `notes`: what the maker should know about it as a whole."""
+    """What is asked of the wood, part by part. `notes`: what the maker should know about it as a whole.
+
+    `made`: blanks that are cut already, of parts not yet finished; `glue_ups`: of those that are cut whole.
+    """
 
     needs: tuple[Need, ...]
     notes: tuple[str, ...] = ()
+    made: tuple[Blank, ...] = ()
+    glue_ups: tuple[GlueUp, ...] = ()
+    unheeded: tuple[Unheeded, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,20 +219,12 @@ class Areas:
     waste: float
 
 
-@dataclass(frozen=True, slots=True)
-class GlueUp:
-    """Blanks glued into one part, in order; sizes as glued, before final milling. `why`: a maker's reason."""
-
-    part: PartName
-    role: Role
-    blanks: tuple[str, ...]
-    axis: str  # "wide" | "deep" | "high": along which they are stacked, part's frame
-    why: str = ""
-
-
 @dataclass(frozen=True)
 class CutPlan:
-    """`money`: to be spent; `bound`: proven least money (same aim), never above `money`."""
+    """`money`: to be spent; `bound`: proven least money (same aim), never above `money`.
+
+    `blanks`: to be cut; `made`: cut already, by the build record. Glue-ups take both.
+    """
 
     blanks: tuple[Blank, ...]
     layouts: tuple[StockLayout, ...]
@@ -209,3 +236,5 @@ class CutPlan:
     board_feet: float
     status: str = "feasible"  # "optimal" | "feasible" | "partly impossible"
     notes: tuple[str, ...] = ()
+    made: tuple[Blank, ...] = ()
+    unheeded: tuple[Unheeded, ...] = ()

@@ -8,8 +8,10 @@ from __future__ import annotations
 import math
 
 from scantling.cutting import allowances as allow
+from scantling.cutting.begun import begun, strangers
 from scantling.cutting.cut_plan import Demand, Need, Role, Way
 from scantling.cutting.milling import Means, means_of
+from scantling.cutting.wishes import wished
 from scantling.joinery.features import MachinedPart, MachinedPiece
 from scantling.piece.model import Axis, Box, BuildKind, Built, Face, MaterialKind, OutlineKind, Part, face_of
 from scantling.shop.model import Shop
@@ -20,12 +22,28 @@ _MOST_STAVES = 24
 
 
 def demand_of(machined: MachinedPiece, shop: Shop) -> Demand:
-    """Parts with the ways each may be made, best liked first; parts already cut are left out."""
+    """Parts with the ways each may be made, best liked first, as the build record wishes it.
+
+    Parts already cut are left out, and so are blanks that are cut for parts not yet finished.
+    """
     means = means_of(shop.machines)
     parts = [m for m in machined.parts if not m.part.fixed]
     cut = len(machined.parts) - len(parts)
     notes = (f"{cut} parts are already cut and are not planned again",) if cut else ()
-    return Demand(tuple(_need(m, means) for m in parts), notes)
+    record, unit = machined.piece.record, machined.piece.unit
+    wishes = [wished(_need(m, means), record.of(m.name)) for m in parts]
+    started = [begun(need, record.standing(need.part), unit) for need, _ in wishes]
+    return Demand(
+        tuple(each.rest for each in started if each.rest is not None),
+        notes,
+        tuple(blank for each in started for blank in each.made),
+        tuple(each.glue_up for each in started if each.glue_up is not None),
+        (
+            *(unheeded for _, said in wishes for unheeded in said),
+            *(unheeded for each in started for unheeded in each.unheeded),
+            *strangers(record, [m.name for m in machined.parts]),
+        ),
+    )
 
 
 def _need(machined: MachinedPart, means: Means) -> Need:

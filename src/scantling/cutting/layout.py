@@ -21,7 +21,7 @@ Names = Mapping[tuple[int, int, int], Blank]  # panel, x, y → its stave (withi
 def stock_layout(group: Group, bin_: Bin, copy: int, staves: Names, shop: Shop) -> StockLayout:
     """One bin as a board: pieces, numbered cuts, and the flat thickness each blank can reach."""
     source = group.sources[bin_.stock]
-    name = source.id if copy == 0 else f"{source.id}#{copy + 1}"
+    name = source.name_of(copy)
     cutting = _cut_apart(group, bin_, name, staves)
     return StockLayout(
         stock=name,

@@ -4,21 +4,35 @@ from __future__ import annotations
 
 import math
 import time
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from scantling.cutting.bound import least_money
-from scantling.cutting.cut_plan import Blank, CutPlan, Demand, GlueUp, Need, Role, StockLayout, Unmet, Way
+from scantling.cutting.cut_plan import (
+    Blank,
+    CutPlan,
+    Demand,
+    GlueUp,
+    Need,
+    Role,
+    StockLayout,
+    Unheeded,
+    Unmet,
+    Way,
+)
 from scantling.cutting.demand import demand_of
+from scantling.cutting.keeping import Keeping, as_before
 from scantling.cutting.layout import areas_of, stock_layout
 from scantling.cutting.milling import Means, means_of
+from scantling.cutting.rack import rack_left
 from scantling.cutting.report import plan_notes, unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Search
-from scantling.cutting.supply import Source, sources_for
+from scantling.cutting.supply import Source, singled_out, sources_for
 from scantling.cutting.wants import blank_of, fits, with_widths
 from scantling.cutting.ways import Answer, Chooser
+from scantling.cutting.wishes import crowded_out, heeded, placed
 from scantling.joinery.features import MachinedPiece
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop
@@ -27,63 +41,145 @@ _EFFORT = 6000  # places taken for each second asked for: what a slow machine do
 _RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
 
 
-def cut_plan(machined: MachinedPiece, shop: Shop, *, seed: int = 0, seconds: float = 1.0) -> CutPlan:
+def cut_plan(
+    machined: MachinedPiece,
+    shop: Shop,
+    *,
+    seed: int = 0,
+    seconds: float = 1.0,
+    before: CutPlan | None = None,
+) -> CutPlan:
     """A guillotine plan for every part on the shop's stock: owned first, then for the least money.
 
+    The piece's build record is followed: boards left alone and cut up, blanks made and spoiled, parts wanted
+    from certain boards; what cannot be followed is told in `unheeded`.
+
     `seconds` sets how much is tried (a count, so that the same input gives the same plan anywhere);
-    `seed` which of equally promising tries come first.
+    `seed` which of equally promising tries come first. `before`: a plan some of which may be marked out
+    already; as many blanks as can be stay on their boards, if that costs no money.
     """
-    told = replace(shop, unit=machined.piece.unit)  # notes in the piece's unit
-    return plan_demand(demand_of(machined, shop), told, seed=seed, seconds=seconds)
+    record = machined.piece.record
+    rack = rack_left(shop, record, machined.piece.unit)
+    left = replace(rack.shop, unit=machined.piece.unit)  # notes in the piece's unit
+    demand = demand_of(machined, left)
+    stock = _Stock(left, rack.gone)
+    heard = [heeded(n, stock.of(n), shop, left, record, means_of(shop.machines)) for n in demand.needs]
+    told = (*rack.unheeded, *demand.unheeded, *(each for _, unheeded in heard for each in unheeded))
+    demand = replace(demand, needs=tuple(need for need, _ in heard), unheeded=told)
+    plan = _planned(demand, stock, seed, seconds, before)
+    return replace(plan, unheeded=tuple(placed(plan.unheeded, record)))
 
 
 def plan_demand(demand: Demand, shop: Shop, *, seed: int = 0, seconds: float = 1.0) -> CutPlan:
     """As `cut_plan`, from a demand already worked out."""
-    groups = _grouped(demand.needs, shop)
-    share = seconds * _EFFORT / max(len(demand.needs), 1)
-    answers = [
-        _solved(tuple(needs), sources, shop.machines, seed, int(share * len(needs)), seconds)
-        for sources, needs in groups
-        if sources
-    ]
-    missing = [need for sources, needs in groups if not sources for need in needs]
-    return _plan(demand, answers, missing, shop)
+    return _planned(demand, _Stock(shop, {}), seed, seconds, None)
 
 
-def _grouped(needs: Sequence[Need], shop: Shop) -> list[tuple[tuple[Source, ...], list[Need]]]:
-    groups: dict[tuple[MaterialKind, tuple[str, ...]], tuple[tuple[Source, ...], list[Need]]] = {}
-    known: dict[tuple[MaterialKind, str, str, float | None], tuple[Source, ...]] = {}
-    for need in needs:
+@dataclass
+class _Stock:
+    """What the rack and the yard have for each need; `gone` as of `Rack`."""
+
+    shop: Shop
+    gone: Mapping[str, frozenset[int]]
+    _known: dict[tuple[MaterialKind, str, str, float | None], tuple[Source, ...]] = field(
+        default_factory=dict
+    )
+
+    def of(self, need: Need) -> tuple[Source, ...]:
+        """Stock of its material; what it names by number stands alone."""
         key = (need.kind, need.species, need.material, need.label)
-        if key not in known:
-            known[key] = sources_for(need, shop)
-        ids = (need.kind, tuple(s.id for s in known[key]))
-        groups.setdefault(ids, (known[key], []))[1].append(need)
-    return list(groups.values())
+        if key not in self._known:
+            self._known[key] = sources_for(need, self.shop)
+        return singled_out(self._known[key], self.gone, need.only)
+
+    def groups(self, needs: Sequence[Need]) -> list[tuple[tuple[Source, ...], tuple[Need, ...]]]:
+        """Needs that compete for the same stock."""
+        groups: dict[tuple[MaterialKind, tuple[str, ...]], list[Need]] = {}
+        for need in needs:
+            key = (need.kind, tuple(dict.fromkeys(source.id for source in self.of(need))))
+            groups.setdefault(key, []).append(need)
+        return [(self._for(mine), tuple(mine)) for mine in groups.values()]
+
+    def _for(self, needs: Sequence[Need]) -> tuple[Source, ...]:
+        names = [name for need in needs for name in need.only]
+        return self.of(replace(needs[0], only=tuple(names)))
+
+
+def _planned(demand: Demand, stock: _Stock, seed: int, seconds: float, before: CutPlan | None) -> CutPlan:
+    groups = stock.groups(demand.needs)
+    share = seconds * _EFFORT / max(len(demand.needs), 1)
+    answers: list[Answer] = []
+    unheeded = list(demand.unheeded)
+    for sources, needs in groups:
+        if sources:
+            ask = _Ask(sources, stock.shop.machines, seed, int(share * len(needs)), seconds, before)
+            answer, crowded = _heeding(needs, ask)
+            answers.append(answer)
+            unheeded += crowded
+    missing = [need for sources, needs in groups if not sources for need in needs]
+    plan = _plan(replace(demand, unheeded=tuple(unheeded)), answers, missing, stock.shop)
+    return plan if before is None else as_before(plan, before)
+
+
+@dataclass(frozen=True)
+class _Ask:
+    """All that a group's answer depends on, but for its needs."""
+
+    sources: tuple[Source, ...]
+    machines: tuple[Machine, ...]
+    seed: int
+    effort: int
+    seconds: float
+    before: CutPlan | None
+
+
+def _heeding(needs: tuple[Need, ...], ask: _Ask) -> tuple[Answer, list[Unheeded]]:
+    """The answer with as many wishes met as there is room for."""
+    dropped: list[Need] = []
+    while True:
+        answer = _solved(needs, ask)
+        lacking = answer.parts_lacking
+        lost = [need for need in needs if need.only and need.part in lacking]
+        if not lost:
+            return answer, [crowded_out(n, [*needs, *dropped]) for n in dropped if not _lies_among(n, answer)]
+        dropped += lost
+        needs = tuple(replace(need, only=()) if need in lost else need for need in needs)
+
+
+def _lies_among(need: Need, answer: Answer) -> bool:
+    """Whether all of a part lies on the stock it names after all."""
+    wants = {n for n, want in answer.group.wants.items() if any(b.part == need.part for b in want.blanks)}
+    wants |= {number for number, (panel, _) in answer.group.panels.items() if panel.part == need.part}
+    bins = [b for b in answer.filling.bins.values() if any(spot.want in wants for spot in b.spots)]
+    return bool(bins) and all(answer.group.sources[b.stock].is_among(need.only) for b in bins)
 
 
 @lru_cache(maxsize=64)
-def _solved(
-    needs: tuple[Need, ...],
-    sources: tuple[Source, ...],
-    machines: tuple[Machine, ...],
-    seed: int,
-    effort: int,
-    seconds: float,
-) -> Answer:
+def _solved(needs: tuple[Need, ...], ask: _Ask) -> Answer:
     """The best filling found; remembered, for an edit seldom touches every group of a piece."""
-    until = time.monotonic() + _RUNAWAY * (1 + seconds)
-    return Chooser(needs, sources, means_of(machines), seed, effort, until).answer()
+    until = time.monotonic() + _RUNAWAY * (1 + ask.seconds)
+    means = means_of(ask.machines)
+    if ask.before is None:
+        return Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+    keeping = Keeping(needs, ask.sources, means, ask.before, ask.seed, ask.effort // 4, until)
+    kept = keeping.answer({})
+    if kept is not None and kept.is_all_for(least_money(needs, ask.sources)):
+        return kept
+    fresh = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+    lacking = kept.parts_lacking if kept is not None else set()
+    others = {need.part: way for need, way in fresh.chosen if need.part in lacking}
+    again = keeping.answer(others) if others else None
+    return min((each for each in (kept, again, fresh) if each), key=lambda each: each.filling.cost[:2])
 
 
 def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop) -> CutPlan:
     blanks: list[Blank] = []
     layouts: list[StockLayout] = []
-    glue_ups: list[GlueUp] = []
+    glue_ups: list[GlueUp] = list(demand.glue_ups)
     unmets = [unmet(blank_of(n, n.ways[0], 1, 1, n.ways[0].width, ""), (), shop) for n in missing]
     bound = 0.0
     for answer in answers:
-        made, boards, glued, lacking = _told(answer, shop)
+        made, boards, glued, lacking = _told(answer, demand.made, shop)
         blanks += made
         layouts += boards
         glue_ups += glued
@@ -92,11 +188,12 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         bound += least_money([n for n, _ in answer.chosen if n.part not in lacks], answer.group.sources)
     money = round(sum(l.price for l in layouts if l.bought), 2)
     order = {need.part: number for number, need in enumerate(demand.needs)}
+    last = len(order)
     used = {s.id: s for a in answers for s in a.group.sources}
     return CutPlan(
         blanks=tuple(sorted(blanks, key=lambda b: (order[b.part], b.index))),
         layouts=tuple(layouts),
-        glue_ups=tuple(sorted(glue_ups, key=lambda g: order[g.part])),
+        glue_ups=tuple(sorted(glue_ups, key=lambda g: order.get(g.part, last))),
         unmet=tuple(unmets),
         areas=areas_of(tuple(layouts)),
         money=money,
@@ -104,6 +201,8 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         board_feet=round(sum(used[l.stock.split("#")[0]].board_feet for l in layouts), 2),
         status=_status(unmets, money, bound),
         notes=(*demand.notes, *plan_notes(layouts, shop)),
+        made=demand.made,
+        unheeded=demand.unheeded,
     )
 
 
@@ -113,7 +212,9 @@ def _status(unmets: list[Unmet], money: float, bound: float) -> str:
     return "optimal" if money <= bound + 0.005 else "feasible"
 
 
-def _told(answer: Answer, shop: Shop) -> tuple[list[Blank], list[StockLayout], list[GlueUp], list[Unmet]]:
+def _told(
+    answer: Answer, made: tuple[Blank, ...], shop: Shop
+) -> tuple[list[Blank], list[StockLayout], list[GlueUp], list[Unmet]]:
     group, filling = answer.group, answer.filling
     staves = _staves(answer)
     layouts = [
@@ -123,7 +224,7 @@ def _told(answer: Answer, shop: Shop) -> tuple[list[Blank], list[StockLayout], l
     whole = [b for number, want in group.wants.items() if number not in filling.unmet for b in want.blanks]
     blanks = [*whole, *staves.values()]
     unmets = [lacking for want in filling.unmet for lacking in _lacking(answer, want, shop)]
-    return blanks, layouts, _glue_ups(answer, blanks, means_of(shop.machines)), unmets
+    return blanks, layouts, _glue_ups(answer, [*made, *blanks], means_of(shop.machines)), unmets
 
 
 def _staves(answer: Answer) -> dict[tuple[tuple[int, int], int, int, int], Blank]:
@@ -160,8 +261,8 @@ def _glue_ups(answer: Answer, blanks: list[Blank], means: Means) -> list[GlueUp]
         by_part.setdefault(blank.part, []).append(blank)
     made = {need.part: (need, way) for need, way in answer.chosen}
     glued = []
-    for part, mine in by_part.items():
-        need, way = made[part]
+    for part in made.keys() & by_part.keys():
+        (need, way), mine = made[part], by_part[part]
         if way.role is not Role.WHOLE and len(mine) > 1:
             why = _why(need, way, answer.group.sources, means)
             glued.append(GlueUp(part, way.role, tuple(b.id for b in mine), way.axis, why))
@@ -170,6 +271,8 @@ def _glue_ups(answer: Answer, blanks: list[Blank], means: Means) -> list[GlueUp]
 
 def _why(need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> str:
     """Why a part is glued up."""
+    if way.made:
+        return "the rest of it is cut already"
     if need.ways[0].role is not Role.WHOLE:
         return "so the piece file asks"
     if not fits(need, need.ways[0], sources, means):

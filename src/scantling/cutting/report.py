@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, Need, Role, StockLayout, Unmet
-from scantling.cutting.milling import means_of, why_not
+from scantling.cutting.milling import Means, means_of, why_not
 from scantling.cutting.solver import SCALE, Panel
 from scantling.cutting.supply import Source
 from scantling.cutting.wants import blank_of, can_give, reach
@@ -51,7 +51,17 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
                 blank, f"{size}: {machine}", f"{best.id} measures {_mm(best.thickness, style)} as it is"
             )
     reason = f"no board gives a {_mm(blank.thickness, style)} blank {size} after flattening"
-    return Unmet(blank, reason, f"{_mm(flat, style)} from {best.id}")
+    shown = _mm(flat, style)
+    if shown == _mm(blank.thickness, style):
+        shown = f"{_with_kerf(best, blank, means):.2f} mm"  # a hair less than is wanted
+    return Unmet(blank, reason, f"{shown} from {best.id}")
+
+
+def _with_kerf(source: Source, blank: Blank, means: Means) -> float:
+    """Thickness a blank can reach where up to a kerf each way stays on it. [mm]"""
+    return reach(
+        source, blank.rough_length + source.across.kerf, blank.rough_width + source.along.kerf, means
+    )
 
 
 def unmet_panel(need: Need, panel: Panel, sources: tuple[Source, ...], shop: Shop) -> Unmet:

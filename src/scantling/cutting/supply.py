@@ -5,9 +5,11 @@ Sheets are matched by name and marking, lumber by name and nominal size, boards 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import count as count_from
+from itertools import islice
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Need
@@ -23,6 +25,8 @@ _USUAL_PRICE = 10.0  # a board foot, where the shop sells none of it: only to we
 _SOUND = frozenset({"sound knot", "sapwood", "stain"})  # may lie on a hidden face; common practice, no source
 _LABEL_SLACK = 0.5  # mm: 3/4 and 19 mm are one marking, where nothing is marked nearer
 _SAME_LABEL = 0.06  # mm: 19.05 and 19 are the same
+_MANY = 200  # of a stack without end that can be named by number
+_POOLS = 1000  # more than there are stacks of one wood
 _LEAST_COUNTED = 1.0  # in: thinner boards are sold as 1 in; common practice, no source
 
 
@@ -44,6 +48,22 @@ class Source:
     first_edge: Saw
     final: Saw  # for crosscuts of what is planed already
     timber: Timber | None = None
+    number: int | None = None  # it is this one of a stack alone
+    gone: frozenset[int] = frozenset()  # numbers of its stack that are not to be had from it
+
+    def name_of(self, copy: int) -> str:
+        """What the plan calls the copy (from 0) of this stack: its id, "id#2", ..."""
+        numbers = (n for n in count_from(1) if n not in self.gone)
+        number = self.number or next(islice(numbers, copy, None))
+        return self.id if number == 1 else f"{self.id}#{number}"
+
+    def is_among(self, only: Sequence[str]) -> bool:
+        """Whether it is among the stock named: a stack's own name means all of it, no name anything."""
+        return not only or any(self._answers_to(name.lower()) for name in only)
+
+    def _answers_to(self, name: str) -> bool:
+        alone = self.number is not None and name == f"{self.id}#{self.number}".lower()
+        return alone or name == self.id.lower()
 
     @property
     def board_feet(self) -> float:
@@ -89,6 +109,31 @@ def sources_for(need: Need, shop: Shop) -> tuple[Source, ...]:
             return _sheets(plain(need.material), need.label or need.ways[0].thickness, shop)
         case MaterialKind.LUMBER:
             return _sticks(plain(need.material), shop)
+
+
+def singled_out(
+    sources: Sequence[Source], gone: Mapping[str, frozenset[int]], names: Iterable[str]
+) -> tuple[Source, ...]:
+    """Sources that know which of their stack are gone; one that is named by its number stands alone."""
+    wanted = frozenset(name.lower() for name in names if "#" in name)
+    found: list[Source] = []
+    for source in sources:
+        known = replace(source, gone=gone.get(source.id, frozenset()))
+        found += _apart(known, wanted) if wanted and not isinstance(source.item, Board) else [known]
+    return tuple(found)
+
+
+def _apart(source: Source, names: frozenset[str]) -> list[Source]:
+    count = source.bin.count
+    numbers = islice((n for n in count_from(1) if n not in source.gone), count or _MANY)
+    alone = [n for n in numbers if f"{source.id}#{n}".lower() in names]
+    singles = [
+        replace(source, number=n, bin=replace(source.bin, pool=source.bin.pool + n * _POOLS, count=1))
+        for n in alone
+    ]
+    left = None if count is None else count - len(alone)
+    rest = replace(source, gone=source.gone.union(alone), bin=replace(source.bin, count=left))
+    return [*singles, rest] if left != 0 else singles
 
 
 @lru_cache(maxsize=64)

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import CutPlan, StockLayout
+from scantling.cutting.verifying.offcuts import with_offcuts
 from scantling.cutting.verifying.parts import parts_complaints, placing_complaints
+from scantling.cutting.verifying.record import record_complaints
 from scantling.cutting.verifying.replay import Replayed, replay
 from scantling.cutting.verifying.stock import in_shop, stock_complaints
 from scantling.cutting.verifying.wood import wood_complaints
@@ -21,11 +23,15 @@ def verify(plan: CutPlan, machined: MachinedPiece, shop: Shop) -> tuple[str, ...
     """What is wrong with a plan, in words; empty when it is sound.
 
     Every cut is made again with its kerf; every blank is checked for size, flatness (exact for an evenly
-    bent board), defects, faces, machines, kind; stock, glue-ups, areas, money and bound must add up.
+    bent board), defects, faces, machines, kind; stock, glue-ups, areas, money and bound must add up, and
+    the build record must be followed.
     """
+    record = machined.piece.record
+    shop = with_offcuts(shop, record, machined.piece.unit)
     replayed = [(layout, replay(layout, shop)) for layout in plan.layouts]
     found: list[str] = [c for _, done in replayed for c in done.complaints]
-    found += stock_complaints(plan, shop)
+    found += stock_complaints(plan, shop, record)
+    found += record_complaints(plan, machined)
     found += parts_complaints(plan, machined)
     found += placing_complaints(plan, machined, shop)
     blanks = {blank.id: blank for blank in plan.blanks}

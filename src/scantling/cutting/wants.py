@@ -52,12 +52,16 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
     blanks = [b for need, way in chosen if way.role is not Role.STAVE for b in blanks_of(need, way)]
     panels = [(need, way) for need, way in chosen if way.role is Role.STAVE]
     kerf = max((s.final.kerf for s in sources), default=allow.KERF_UNKNOWN)
-    boards = {need.part: way.boards for need, way in chosen}
-    wants = dict(enumerate(_ganged(blanks, means, kerf)))
+    only = {need.part: need.only for need, _ in chosen}
+    open_to = {need.part: _open_to(need, way, sources) for need, way in chosen}
+    wants = dict(enumerate(_ganged(blanks, only, means, kerf)))
     numbered = dict(enumerate(panels, start=len(wants)))
     stocks = tuple(s.bin for s in sources)
     items = tuple(
-        _item(number, want, boards[want.blanks[0].part], sources, means) for number, want in wants.items()
+        _item(
+            number, want, open_to[want.blanks[0].part], sources, means, tied=bool(only[want.blanks[0].part])
+        )
+        for number, want in wants.items()
     )
     made = tuple(_panel(number, *pair, sources, means) for number, pair in numbered.items())
     return Group(sources, wants, numbered, Problem(stocks, items, made))
@@ -65,9 +69,21 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
 
 def blanks_of(need: Need, way: Way) -> list[Blank]:
     """The blanks of a part made in a way whose widths are settled."""
+    count = way.count + len(way.made)
     return [
-        blank_of(need, way, index, way.count, way.width, way.role.value) for index in range(1, way.count + 1)
+        blank_of(need, way, index, count, way.width, way.role.value) for index in _numbers(way, way.count)
     ]
+
+
+def _numbers(way: Way, count: int) -> list[int]:
+    """Numbers for so many blanks more, those cut already left out."""
+    return [n for n in range(1, count + max(way.made, default=0) + 1) if n not in way.made][:count]
+
+
+def _open_to(need: Need, way: Way, sources: tuple[Source, ...]) -> frozenset[int]:
+    """Stocks a part made this way may come from, its size left out."""
+    low, high = way.boards
+    return frozenset(i for i, s in enumerate(sources) if low <= s.thickness <= high and s.is_among(need.only))
 
 
 def blank_of(need: Need, way: Way, index: int, count: int, width: float, word: str) -> Blank:
@@ -126,12 +142,15 @@ def reach(source: Source, length: float, width: float, means: Means) -> float:
     return flat_thickness(source.timber, length, width, means)
 
 
-def _ganged(blanks: list[Blank], means: Means, kerf: float) -> list[Want]:
-    short: dict[tuple[float, float, int], list[Blank]] = {}
+def _ganged(
+    blanks: list[Blank], only: Mapping[str, tuple[str, ...]], means: Means, kerf: float
+) -> list[Want]:
+    short: dict[tuple[float, float, int, tuple[str, ...]], list[Blank]] = {}
     wants = []
     for blank in blanks:
         if blank.kind is MaterialKind.SOLID and blank.rough_length < means.least_length:
-            key = (round(blank.thickness, 2), round(blank.rough_width, 2), blank.clear_faces)
+            size = (round(blank.thickness, 2), round(blank.rough_width, 2))
+            key = (*size, blank.clear_faces, only[blank.part])
             short.setdefault(key, []).append(blank)
         else:
             wants.append(Want((blank,), blank.rough_length, blank.rough_width))
@@ -166,15 +185,18 @@ def _gang_length(gang: Sequence[Blank], waste: float, kerf: float) -> float:
 
 
 def _item(
-    number: int, want: Want, boards: tuple[float, float], sources: tuple[Source, ...], means: Means
+    number: int,
+    want: Want,
+    open_to: frozenset[int],
+    sources: tuple[Source, ...],
+    means: Means,
+    *,
+    tied: bool,
 ) -> Item:
     first = want.blanks[0]
-    fits = frozenset(
-        i
-        for i, source in enumerate(sources)
-        if boards[0] <= source.thickness <= boards[1] and can_give(source, first, means, want.length)
-    )
-    return Item(number, up(want.length), up(want.width), first.clear_faces, fits, not first.grain_fixed)
+    fits = frozenset(i for i in open_to if can_give(sources[i], first, means, want.length))
+    size = (up(want.length), up(want.width))
+    return Item(number, *size, first.clear_faces, fits, not first.grain_fixed, tied)
 
 
 def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> Panel:
@@ -189,7 +211,11 @@ def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means
         most=down(way.stave[1]),
         counts=way.counts,
         care=need.clear_faces,
-        widest=tuple(_widest(source, way, length, extra, means) for source in sources),
+        widest=tuple(
+            _widest(source, way, length, extra, means) if source.is_among(need.only) else 0
+            for source in sources
+        ),
+        tied=bool(need.only),
     )
 
 
@@ -206,9 +232,8 @@ def _widest(source: Source, way: Way, length: float, extra: float, means: Means)
 def with_widths(group: Group, number: int, widths: Sequence[float]) -> list[Blank]:
     """A panel's staves as blanks, with the widths the layout gave them (useful width, joint's lap added)."""
     need, way = group.panels[number]
+    count = len(widths) + len(way.made)
     return [
-        replace(
-            blank_of(need, way, index, len(widths), width + way.lap, "stave"), id=f"{need.part} stave {index}"
-        )
-        for index, width in enumerate(widths, start=1)
+        replace(blank_of(need, way, index, count, width + way.lap, "stave"), id=f"{need.part} stave {index}")
+        for index, width in zip(_numbers(way, len(widths)), widths, strict=True)
     ]

@@ -19,6 +19,7 @@ from scantling.cutting.solver.search import Filling, Search
 from scantling.cutting.supply import Source
 from scantling.cutting.wants import Group, fits, group_of
 
+Kind = tuple[str, int, tuple[str, ...], tuple[int, ...]]
 Choice = tuple[int, ...]  # for each kind of part, the number of its way
 _MOST_TRIALS = 24
 _LEVELS = 4  # of liking: staves few and equal, one more, any; layers of any boards
@@ -37,8 +38,21 @@ class Answer:
     @cached_property
     def aim(self) -> tuple[int, float, float, float]:
         """Least area missing, least money, least bother, then what is nearest to saving a board."""
-        short, money, _ = self.filling.cost
+        short, money, *_ = self.filling.cost
         return short, money + self.reluctance, bother(self.group, self.filling), self.filling.smooth
+
+    @property
+    def parts_lacking(self) -> set[str]:
+        """Parts some of which found no place."""
+        group, lacking = self.group, set(self.filling.unmet)
+        blanks = (blank for want in lacking & group.wants.keys() for blank in group.wants[want].blanks)
+        panels = (group.panels[want][0].part for want in lacking & group.panels.keys())
+        return {*(blank.part for blank in blanks), *panels}
+
+    def is_all_for(self, money: float) -> bool:
+        """Whether nothing is missing, and no more is spent than that."""
+        short, spent, *_ = self.filling.cost
+        return not short and spent <= money
 
 
 @dataclass
@@ -56,9 +70,9 @@ class Chooser:
     def __post_init__(self) -> None:
         self.bound = least_money(self.needs, self.sources)
         self.kinds = _alike(self.needs)
-        self._whole = {mine[0].definition: self._whole_from(mine[0]) for mine in self.kinds}
+        self._whole = {_kind_of(mine[0]): self._whole_from(mine[0]) for mine in self.kinds}
         self.ways = {
-            need.part: variants_of(need, self.sources, self.means, bool(self._whole[need.definition]))
+            need.part: variants_of(need, self.sources, self.means, bool(self._whole[_kind_of(need)]))
             for need in self.needs
         }
         self.open = [self._useful(mine[0]) for mine in self.kinds]
@@ -133,7 +147,7 @@ class Chooser:
         pairs = tuple((need, self.ways[need.part][numbers[need.part]]) for need in self.needs)
         group = group_of(pairs, self.sources, self.means)
         worth = min(source.bin.rate / source.thickness for source in self.sources)
-        against = sum(reluctance(need, way, self._whole[need.definition], worth) for need, way in pairs)
+        against = sum(reluctance(need, way, self._whole[_kind_of(need)], worth) for need, way in pairs)
         return Answer(group, Search(group.problem, self.seed).fill(), pairs, against)
 
     def _whole_from(self, need: Need) -> tuple[Source, ...]:
@@ -146,7 +160,7 @@ class Chooser:
         """Ways some stock allows, each once; layers only where they are worth a try; never none."""
         useful: list[int] = []
         opened: set[int] = set()
-        never = is_never_laminated(need, self._whole[need.definition])
+        never = is_never_laminated(need, self._whole[_kind_of(need)])
         ways = self.ways[need.part]
         for number, way in enumerate(ways):
             if way in ways[:number] or (never and way.role is Role.LAYER):
@@ -164,16 +178,21 @@ class Chooser:
         return replace(answer, filling=search.improve(answer.filling, effort, self.until))
 
     def _enough(self, answer: Answer) -> bool:
-        short, money, _ = answer.filling.cost
+        short, money, *_ = answer.filling.cost
         return not short and money + answer.reluctance <= self.bound
 
 
 def _alike(needs: Sequence[Need]) -> list[list[Need]]:
     """Copies of one part together: they are made in one way."""
-    alike: dict[tuple[str, int], list[Need]] = {}
+    alike: dict[Kind, list[Need]] = {}
     for need in needs:
-        alike.setdefault((need.definition, len(need.ways)), []).append(need)
+        alike.setdefault(_kind_of(need), []).append(need)
     return list(alike.values())
+
+
+def _kind_of(need: Need) -> Kind:
+    """Copies of a part that are alike to the wood: begun ones and those of a certain board stand apart."""
+    return need.definition, len(need.ways), need.only, need.ways[0].made
 
 
 def _changed(choice: Choice, kind: int, way: int) -> Choice:

@@ -69,7 +69,8 @@ class Stock:
 class Item:
     """One rectangle wanted, `length` along the grain; `fits`: the stocks that can give it.
 
-    `turns`: it may also lie across. `care`: see `Barred`.
+    `turns`: it may also lie across. `care`: see `Barred`. `tied`: it is put in before what is free to lie
+    elsewhere.
     """
 
     id: int
@@ -78,6 +79,7 @@ class Item:
     care: int
     fits: frozenset[int]
     turns: bool = False
+    tied: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,13 +99,17 @@ class Panel:
     counts: tuple[int, int]
     care: int
     widest: tuple[int, ...]
+    tied: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Problem:
+    """`homes`: wants and the bins (pool, copy) they lay in before, which they leave only to save money."""
+
     stocks: tuple[Stock, ...]
     items: tuple[Item, ...]
     panels: tuple[Panel, ...] = ()
+    homes: frozenset[tuple[int, tuple[int, int]]] = frozenset()
 
     def __post_init__(self) -> None:
         if any(len(p.widest) != len(self.stocks) for p in self.panels):

@@ -16,8 +16,9 @@ from scantling.cutting.solver.offers import item_offer, panel_offer
 from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
 Key = tuple[int, int]  # pool, copy
-Cost = tuple[int, float, float]  # area unmet, money, value used up
+Cost = tuple[int, float, int, float]  # area unmet, money, moved from their homes, value used up
 _MONEY = 3.0 * SCALE**2  # weight of money against value used up
+_MOVED = 0.5 * SCALE**2  # weight of one thing that lay elsewhere before, as of money
 _SHORT = 1e3  # weight of area that found no place
 _FRESH_MONEY = 1e12  # a bin that costs money is opened only where no other has room
 _STALE = 50  # steps without anything better after which the search starts afresh
@@ -60,12 +61,19 @@ class Search:
         wants: list[Item | Panel] = [*self.problem.items, *self.problem.panels]
         self.wants = {want.id: want for want in wants}
         self._fresh = {s: Bin(s, -1) for s in range(len(self.problem.stocks))}
+        self._homed = {want for want, _ in self.problem.homes}
         self._givers = {want.id: _givers(want) for want in wants}
         self.order = sorted(self.wants.values(), key=self._hardness)
 
     def fill(self) -> Filling:
         """Everything, hardest first, each where it wastes least."""
         return self._filled({}, [w.id for w in self.order], 0.0)
+
+    def resume(self, bins: Mapping[Key, Bin]) -> Filling:
+        """What lies in these bins stays there; the rest is put in, hardest first."""
+        laid = {spot.want for bin_ in bins.values() for spot in bin_.spots}
+        loose = [w.id for w in self.order if w.id not in laid or isinstance(w, Panel)]
+        return self._filled(dict(bins), loose, 0.0)
 
     def improve(self, filling: Filling, effort: int, until: float) -> Filling:
         """The best filling met while `effort` places are taken, or until the clock says `until`."""
@@ -92,13 +100,13 @@ class Search:
         """Nothing cut yet: to start afresh where taking apart a little leads nowhere."""
         return {}, self._shuffled(set(self.wants))
 
-    def _hardness(self, want: Item | Panel) -> tuple[int, int, int, int]:
+    def _hardness(self, want: Item | Panel) -> tuple[bool, int, int, int, int]:
         if isinstance(want, Panel):
             choice, across = sum(w > 0 for w in want.widest), want.least + want.extra
         else:
             choice, across = len(want.fits), want.width
         length = max(want.length, across) if isinstance(want, Item) and want.turns else want.length
-        return (-length * across if self._sheets else -length, choice, -across, want.id)
+        return (not want.tied, -length * across if self._sheets else -length, choice, -across, want.id)
 
     @property
     def _sheets(self) -> bool:
@@ -139,8 +147,14 @@ class Search:
         )
         worth = [self._bin_cost(b) for b in bins.values()]
         money, value = round(sum(w[0] for w in worth), 2), sum(w[1] for w in worth)
-        smooth = _SHORT * short + sum(w[2] for w in worth)
-        return Filling(bins, (short, money, value), smooth, tuple(sorted(unmet)), widths)
+        moved = sum(self._moved(key, bin_) for key, bin_ in bins.items()) if self._homed else 0
+        smooth = _SHORT * short + _MOVED * moved + sum(w[2] for w in worth)
+        return Filling(bins, (short, money, moved, value), smooth, tuple(sorted(unmet)), widths)
+
+    def _moved(self, key: Key, bin_: Bin) -> int:
+        """How many things lie here whose home is elsewhere."""
+        homes = self.problem.homes
+        return sum(p.want in self._homed and (p.want, key) not in homes for p in bin_.spots)
 
     def _put_in(self, bins: dict[Key, Bin], want: Item | Panel, noise: float) -> bool:
         if isinstance(want, Item):

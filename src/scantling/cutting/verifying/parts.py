@@ -20,7 +20,7 @@ _TOL = 0.06  # mm
 def parts_complaints(plan: CutPlan, machined: MachinedPiece) -> Iterator[str]:
     """Everything wrong between the parts asked for and the blanks planned."""
     by_part: dict[str, list[Blank]] = {}
-    for blank in plan.blanks:
+    for blank in (*plan.blanks, *plan.made):
         by_part.setdefault(blank.part, []).append(blank)
     lacking = {u.blank.part for u in plan.unmet}
     for made in machined.parts:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from scantling.cutting.cut_plan import CutPlan, StockLayout
+from scantling.piece.model import BuildRecord
 from scantling.shop.model import Board, BoardForSale, Lumber, Sheet, Shop
 
 Stock = Board | BoardForSale | Sheet | Lumber
@@ -19,12 +20,13 @@ def in_shop(layout: StockLayout, shop: Shop) -> Stock | None:
     return next((s for s in everything if s.id == name), None)
 
 
-def stock_complaints(plan: CutPlan, shop: Shop) -> Iterator[str]:
+def stock_complaints(plan: CutPlan, shop: Shop, record: BuildRecord) -> Iterator[str]:
     """Everything wrong with what the plan takes from the rack or buys."""
     for name, times in Counter(layout.stock for layout in plan.layouts).items():
         if times > 1:
             yield f"{name} is cut up {times} times"
     taken = Counter(layout.stock.partition("#")[0] for layout in plan.layouts)
+    gone = Counter(used.stock.partition("#")[0].lower() for used in record.stock)
     for layout in plan.layouts:
         stock = in_shop(layout, shop)
         if stock is None:
@@ -32,8 +34,8 @@ def stock_complaints(plan: CutPlan, shop: Shop) -> Iterator[str]:
             continue
         yield from (f"{layout.stock}: {c}" for c in _as_described(layout, stock))
         most = _available(stock)
-        if most is not None and taken[stock.id] > most:
-            yield f"{taken[stock.id]} of {stock.id} are cut, and there are {most}"
+        if most is not None and taken[stock.id] + gone[stock.id.lower()] > most:
+            yield f"{taken[stock.id]} of {stock.id} are cut, and there are {most} less what is gone"
     yield from _money(plan)
 
 

@@ -69,6 +69,12 @@ class CutBlank:
     thick: Length
     place: Place
 
+    @property
+    def part(self) -> PartName:
+        """The part it is for, if that is not itself called so."""
+        found = _ONE_OF_SEVERAL.fullmatch(self.name)
+        return found["part"] if found else self.name
+
     def number_for(self, part: PartName) -> tuple[str, int] | None:
         """Its role and number among the blanks of that part ("", 1 for the only one); None if not its."""
         if self.name == part:
