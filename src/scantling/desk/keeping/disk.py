@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 from scantling.desk.keeping.conflicts import FileConflict
 from scantling.desk.keeping.folder import Folder
 from scantling.desk.keeping.names import trouble_with
-from scantling.desk.keeping.reading import encoded
+from scantling.desk.keeping.reading import check_text, encoded
 from scantling.errors import ReadError, ScantlingError
 from scantling.files import HALF_WRITTEN, write_whole
 from scantling.ledger import Turn
@@ -57,13 +57,19 @@ def clear_half_written(folder: Path) -> None:
             path.unlink(missing_ok=True)
 
 
-def check_names(files: Iterable[str]) -> None:
-    """Raises ReadError for a name that no file of the folder may have."""
-    for file in files:
-        if trouble := trouble_with(file):
-            raise ReadError(f"a file cannot be called {ascii(file)[:90]}: {trouble}")
+def check_wanted(turns: Mapping[str, Turn]) -> None:
+    """Raises ReadError for a name that no file of the folder may have, and a text that none can hold."""
+    for file, turn in turns.items():
+        _check_name(file)
+        if turn.after is not None:
+            check_text(file, turn.after)
+
+
+def _check_name(file: str) -> None:
+    if trouble := trouble_with(file):
+        raise ReadError(f"a file cannot be called {ascii(file)[:90]}: {trouble}")
 
 
 def _place(folder: Folder, file: str) -> Path:
-    check_names([file])
+    _check_name(file)
     return folder.path / file

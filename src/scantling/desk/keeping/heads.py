@@ -38,7 +38,7 @@ def head_of(file: str, text: str) -> Head:
     """The head of a file; one that says nothing counts as a piece that is yet to be mended."""
     said = _SAYS.search(text)
     follows = _FOLLOWS.search(text)
-    title = _words(said[3]) if said else ""
+    title = _words(re.split("[,}]", said[3])[0] if said[0].startswith("{") else said[3]) if said else ""
     return Head(_kind(file, said[2] if said else ""), title, _words(follows[1]) if follows else "")
 
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from threading import RLock
 
 from scantling.desk.keeping.conflicts import FileConflict, Overtaken
-from scantling.desk.keeping.disk import check_names, clear_half_written, put, to_do
+from scantling.desk.keeping.disk import check_wanted, clear_half_written, put, to_do
 from scantling.desk.keeping.folder import Folder
 from scantling.desk.keeping.lock import FolderLock
 from scantling.desk.keeping.watch import Watch
-from scantling.errors import ScantlingError
+from scantling.errors import ReadError, ScantlingError
 from scantling.ledger import Change, Going, Ledger, State, Turn
 
 MOST_STEPS = 200
@@ -67,15 +67,27 @@ class Keeper:
 
         Gives the change put down in the journal, or None where all files held the text after already.
         Raises FileConflict if a file holds other text than before, ReadError for a file that cannot be read
-        or a name that cannot be, ScantlingError where writing fails. Then no file is changed.
+        or a name or text that cannot be, ScantlingError where writing fails. Then no file is changed.
         """
-        check_names(texts)
+        wanted = {file: Turn(*pair) for file, pair in texts.items()}
+        check_wanted(wanted)
         with self._acting:
-            self._watch.look_at(tuple(texts))
-            turns = to_do(self.folder, {file: Turn(*pair) for file, pair in texts.items()})
+            self._watch.look_at(tuple(wanted))
+            turns = to_do(self.folder, wanted)
             if not turns:
                 return None
             return self._carried_out(self._changes.begin(scope, what, turns), turns)
+
+    def take_out(self, scope: str, what: str, files: Iterable[str]) -> Change | None:
+        """Take files out of the folder, as one change; a file that is no text leaves no step to undo."""
+        texts: dict[str, tuple[str, None]] = {}
+        with self._acting:
+            for file in files:
+                try:
+                    texts[file] = (self.folder.text(file).text, None)
+                except ReadError:
+                    put(self.folder, file, None)
+            return self.write(scope, what, texts)
 
     def undo(self, scope: str, number: int | None = None, *, anyway: bool = False) -> Change | None:
         """Take the newest change of a scope back; None where there is none.

@@ -35,11 +35,21 @@ def file_text(path: Path) -> FileText:
 
 def encoded(text: str, path: Path) -> bytes:
     """The bytes to write for a text; a file that begins with a mark of its encoding keeps it."""
+    return (codecs.BOM_UTF8 if _begins_with_mark(path) else b"") + text.encode("utf-8")
+
+
+def check_text(file: str, text: str) -> None:
+    """Raises ReadError for a text that would not be read again as it is written."""
+    if text.startswith("\ufeff"):
+        raise ReadError("a character that cannot be seen stands here", Place(file, 1, 1), "take it out")
     try:
-        mark = codecs.BOM_UTF8 if _begins_with_mark(path) else b""
-        return mark + text.encode("utf-8")
-    except UnicodeEncodeError:
-        raise ReadError(f'half a character stands in the text for "{path.name}"') from None
+        size = len(text.encode("utf-8"))
+    except UnicodeEncodeError as error:
+        before = text[: error.start]
+        place = Place(file, before.count("\n") + 1, len(before) - before.rfind("\n"))
+        raise ReadError("half a character stands here", place, "take it out") from None
+    if size > BIGGEST:
+        raise ReadError(f'the text for "{file}" is too long; at most {BIGGEST:,} bytes are read again')
 
 
 def _bytes(path: Path) -> bytes:

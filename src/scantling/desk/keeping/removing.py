@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from dataclasses import dataclass
 from datetime import datetime
@@ -11,7 +12,7 @@ from scantling.desk.keeping.folder import Folder, PieceFile
 from scantling.desk.keeping.keeper import Keeper
 from scantling.desk.keeping.names import slug_of, trouble_with
 from scantling.desk.keeping.reading import file_text
-from scantling.errors import ScantlingError
+from scantling.errors import ReadError, ScantlingError
 from scantling.files import write_whole
 
 REMOVED = Path(".scantling", "removed")
@@ -38,9 +39,8 @@ def remove(keeper: Keeper, slug: str) -> tuple[Removed, ...]:
     if piece is None:
         raise ScantlingError("there is no piece of that name in this folder any more")
     files = [file for file in (piece.file, folder.record_file(slug)) if folder.has(file)]
-    texts = {file: folder.text(file).text for file in files}
-    out = tuple(_set_by(folder, file, text) for file, text in texts.items())
-    keeper.write(slug, f"{piece.title} removed", {file: (text, None) for file, text in texts.items()})
+    out = tuple(_set_by(folder, file) for file in files)
+    keeper.take_out(slug, f"{piece.title} removed", files)
     return out
 
 
@@ -61,21 +61,37 @@ def restore(keeper: Keeper, name: str) -> PieceFile | None:
         raise ScantlingError("this file is not kept any more")
     if keeper.folder.has(found.file):
         raise ScantlingError(f'there is a file "{found.file}" already; rename that one first')
-    kept = keeper.folder.path / REMOVED / name
-    slug = slug_of(found.file)
-    keeper.write(slug, f"{found.file} put back", {found.file: (None, file_text(kept).text)})
+    _put_back(keeper, keeper.folder.path / REMOVED / name, found.file)
+    return keeper.folder.piece(slug_of(found.file))
+
+
+def _put_back(keeper: Keeper, kept: Path, file: str) -> None:
+    """What is no text cannot go through the journal; it goes back as it is."""
+    try:
+        text = file_text(kept).text
+    except ReadError:
+        os.replace(kept, keeper.folder.path / file)
+        return
+    keeper.write(slug_of(file), f"{file} put back", {file: (None, text)})
     kept.unlink()
-    return keeper.folder.piece(slug)
 
 
-def _set_by(folder: Folder, file: str, text: str) -> Removed:
+def _set_by(folder: Folder, file: str) -> Removed:
     now = datetime.now()
     name = f"{now.strftime(_TIME)} {file}"
-    write_whole(folder.path / REMOVED / name, text.encode("utf-8"))
+    try:
+        write_whole(folder.path / REMOVED / name, (folder.path / file).read_bytes())
+    except OSError as error:
+        raise ScantlingError(f'"{file}" cannot be set by: {error.strerror or error}') from error
     return Removed(name, file, now)
 
 
 def _told(name: str) -> Removed | None:
-    if not (said := _NAMED.fullmatch(name)) or trouble_with(said[2]):
+    """None for a file that was not set by here."""
+    said = _NAMED.fullmatch(name)
+    if said is None or trouble_with(said[2]):
         return None
-    return Removed(name, said[2], datetime.strptime(said[1], _TIME))
+    try:
+        return Removed(name, said[2], datetime.strptime(said[1], _TIME))
+    except ValueError:
+        return None
