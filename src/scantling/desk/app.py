@@ -21,6 +21,7 @@ from scantling.desk.desk import Desk, desk_of
 from scantling.desk.guard import trouble_handlers
 from scantling.desk.home.routes import routes as home
 from scantling.desk.piece.routes import routes as piece
+from scantling.desk.publish.routes import routes as publish
 from scantling.desk.sharing import Share
 from scantling.desk.sharing.routes import routes as sharing
 from scantling.desk.working.plans import warm
@@ -35,6 +36,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
         routes=[
             *home,
             *piece,
+            *publish,
             *sharing,
             Route("/drafts", put_draft, methods=["POST"]),
             WebSocketRoute("/news", news),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Protocol, TypeVar
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -13,6 +14,14 @@ from scantling.desk.news import Hub
 from scantling.desk.working import Asked, Planner
 from scantling.ledger import Ledger, open_ledger
 
+
+class Closing(Protocol):
+    """What must be ended with the desk."""
+
+    def close(self) -> None: ...
+
+
+C = TypeVar("C", bound=Closing)
 LEDGER = Path(".scantling", "ledger.sqlite3")
 
 
@@ -26,6 +35,7 @@ class Desk:
     hub: Hub = field(default_factory=Hub)
     planner: Planner = field(default_factory=Planner)
     printer: Planner = field(default_factory=Planner)
+    _kept: dict[type, Closing] = field(default_factory=dict)
 
     @staticmethod
     def of(path: Path) -> Desk:
@@ -34,8 +44,16 @@ class Desk:
         ledger = open_ledger(path / LEDGER)
         return Desk(folder, ledger, Keeper(folder, ledger))
 
+    def kept(self, kind: type[C]) -> C:
+        """The one thing of its kind that a group of pages keeps while the desk is open."""
+        found = self._kept.setdefault(kind, kind())
+        assert isinstance(found, kind)
+        return found
+
     def close(self) -> None:
         """End the planners and close the ledger."""
+        for kept in self._kept.values():
+            kept.close()
         self.planner.close()
         self.printer.close()
         self.keeper.close()

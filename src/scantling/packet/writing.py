@@ -29,6 +29,7 @@ def write_packet(
     paper: Paper = "letter",
     units: LengthUnit | None = None,
     tell: Callable[[str], None] | None = None,
+    doing: Callable[[str], None] | None = None,
 ) -> tuple[Path, ...]:
     """Write print, page, lists and models of a plan into `folder`, each file whole or not at all.
 
@@ -40,6 +41,8 @@ def write_packet(
         Unit the packet leads with; None: the piece file's own.
     tell
         Hears what could not be written and why.
+    doing
+        Hears what is being made, in a few words.
 
     Returns
     -------
@@ -49,7 +52,7 @@ def write_packet(
     folder.mkdir(parents=True, exist_ok=True)
     with ThreadPoolExecutor(1) as beside, TemporaryDirectory(dir=folder, prefix=".step") as scratch:
         step = beside.submit(_step, plan, Path(scratch) / "whole.step")
-        contents = _contents(plan, name, paper, units)
+        contents = _contents(plan, name, paper, units, doing or _unheard)
         written = [write_whole(folder / file, content) for file, content in contents.items()]
         made, missing = step.result()
         if made:
@@ -59,15 +62,25 @@ def write_packet(
     return tuple(written)
 
 
-def _contents(plan: Plan, name: str, paper: Paper, units: LengthUnit | None) -> dict[str, bytes]:
+def _contents(
+    plan: Plan, name: str, paper: Paper, units: LengthUnit | None, doing: Callable[[str], None]
+) -> dict[str, bytes]:
+    doing("drawing")
     data = packet_data(plan, units)
+    doing("setting the print")
+    print_out = packet_pdf(data, paper)
+    doing("writing the page, the lists and the models")
     return {
-        f"{name}.pdf": packet_pdf(data, paper),
+        f"{name}.pdf": print_out,
         f"{name}.html": packet_page(data),
         f"{name}-parts.csv": parts_csv(plan, units),
         f"{name}-shopping.csv": shopping_csv(plan),
         f"{name}.glb": glb(plan.scene),
     }
+
+
+def _unheard(_: str) -> None:
+    """Nobody is listening."""
 
 
 def _step(plan: Plan, path: Path) -> tuple[Path | None, str]:

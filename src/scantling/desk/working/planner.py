@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 
 from scantling.desk.working.asked import Trouble
 from scantling.desk.working.frames import put, taken
+from scantling.desk.working.telling import Hear
 from scantling.errors import ReadError
 
 T = TypeVar("T")
@@ -35,8 +36,10 @@ class Planner:
         self._starting = Lock()
         self._known: OrderedDict[Key, asyncio.Task[Any]] = OrderedDict()
 
-    async def ask(self, job: Callable[..., T], *arguments: Any) -> T:
+    async def ask(self, job: Callable[..., T], *arguments: Any, hear: Hear | None = None) -> T:
         """What `job(*arguments)` gives. Arguments must be hashable and picklable.
+
+        `hear` is called, in another thread, with the words the job tells while it works.
 
         Raises
         ------
@@ -45,7 +48,7 @@ class Planner:
         Cancelled
             Somebody called `cancel`, or the process died.
         """
-        answer: T = await asyncio.shield(self._task((job, arguments)))
+        answer: T = await asyncio.shield(self._task((job, arguments), hear))
         return answer
 
     def known(self, job: Callable[..., T], *arguments: Any) -> T | None:
@@ -79,10 +82,10 @@ class Planner:
                     pipe.close()
             self._process = None
 
-    def _task(self, key: Key) -> asyncio.Task[Any]:
+    def _task(self, key: Key, hear: Hear | None) -> asyncio.Task[Any]:
         task = self._known.get(key)
         if task is None or _gone(task):
-            task = asyncio.ensure_future(self._answer(key))
+            task = asyncio.ensure_future(self._answer(key, hear or _unheard))
             task.add_done_callback(_looked_at)
             self._known[key] = task
             while len(self._known) > REMEMBERED:
@@ -90,14 +93,14 @@ class Planner:
         self._known.move_to_end(key)
         return task
 
-    async def _answer(self, key: Key) -> Any:
+    async def _answer(self, key: Key, hear: Hear) -> Any:
         async with self._turn:
-            answer, trouble = await asyncio.to_thread(self._talk, key)
+            answer, trouble = await asyncio.to_thread(self._talk, key, hear)
         if isinstance(trouble, Trouble):
             raise ReadError(trouble.message, trouble.place, trouble.remedy, trouble.chain)
         return answer
 
-    def _talk(self, key: Key) -> tuple[Any, Trouble | None]:
+    def _talk(self, key: Key, hear: Hear) -> tuple[Any, Trouble | None]:
         self.start()
         process = self._process
         assert process is not None
@@ -105,10 +108,16 @@ class Planner:
         assert process.stdout is not None
         try:
             put(process.stdin, key)
-            answer: tuple[Any, Trouble | None] = taken(process.stdout)
+            while isinstance(words := taken(process.stdout), str):
+                hear(words)
         except (EOFError, OSError, ValueError):
             raise Cancelled from None
+        answer: tuple[Any, Trouble | None] = words
         return answer
+
+
+def _unheard(_: str) -> None:
+    """Nobody is listening."""
 
 
 def _gone(task: asyncio.Task[Any]) -> bool:

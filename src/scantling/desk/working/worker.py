@@ -1,6 +1,6 @@
 """The process that plans: reads jobs on its standard input, answers on its standard output.
 
-One way go (job, arguments), the other (answer, trouble).
+One way go (job, arguments); the other way words of how far it is, then (answer, trouble).
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from typing import Any
 
 from scantling.desk.working.asked import Trouble
 from scantling.desk.working.frames import put, taken
+from scantling.desk.working.telling import listen
 from scantling.errors import ScantlingError
 
 
@@ -30,6 +31,7 @@ def main() -> None:
     """Serve jobs until the other side closes. What jobs print goes to the error stream."""
     answers = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
     os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    listen(lambda words: put(answers, words))
     while True:
         try:
             job, arguments = taken(sys.stdin.buffer)

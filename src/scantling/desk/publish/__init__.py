@@ -1,0 +1,1 @@
+"""Print and publish: the packet made beside the work, opened and downloaded."""
