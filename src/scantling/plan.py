@@ -11,7 +11,7 @@ from scantling.checks.examined import few_of
 from scantling.checks.finding import Finding, Mend, Severity
 from scantling.checks.notices import finding_of
 from scantling.checks.rules import rule
-from scantling.cutting import cut_plan, verify
+from scantling.cutting import cut_plan, rack_left, verify
 from scantling.cutting.cut_plan import CutPlan, Unmet
 from scantling.geometry import Mass, Scene, mass_of
 from scantling.joinery.features import MachinedPiece
@@ -45,9 +45,15 @@ class Plan:
 
 
 def make_plan(
-    document: Document, shop: Shop, record: BuildRecord = NO_RECORD, tell: Tell | None = None
+    document: Document,
+    shop: Shop,
+    record: BuildRecord = NO_RECORD,
+    tell: Tell | None = None,
+    before: CutPlan | None = None,
 ) -> Plan:
     """Work out the whole plan. `tell` hears what is being done, in a few words.
+
+    `before`: a cut plan that is marked out already, from which as little is to be moved as can be.
 
     Raises
     ------
@@ -62,7 +68,7 @@ def make_plan(
     ends = range_notices(document, facts_of(shop))
     findings = tried.checked.findings + tuple(finding_of([notice]) for notice in ends)
     tell("laying out boards")
-    cuts = cut_plan(machined, shop)
+    cuts = cut_plan(machined, shop, before=before)
     tell("ordering the work")
     return Plan(
         document=document,
@@ -72,10 +78,14 @@ def make_plan(
         scene=scene,
         mass=mass_of(scene),
         findings=_musts_first(
-            findings + _stock_findings(cuts) + _verdict(cuts, machined, shop) + _unsettled(settled)
+            findings
+            + _stock_findings(cuts)
+            + _wish_findings(cuts)
+            + _verdict(cuts, machined, shop)
+            + _unsettled(settled)
         ),
         cut_plan=cuts,
-        build_plan=build_plan(machined, cuts, shop),
+        build_plan=build_plan(machined, cuts, rack_left(shop, tried.piece.record, tried.piece.unit).shop),
         settled=settled,
     )
 
@@ -103,6 +113,19 @@ def _unmet_finding(alike: list[Unmet]) -> Finding:
     best = f"the best that can be had is {first.best}" if first.best else None
     return rule("no stock for a part").found(
         f"{few_of(parts)}: {first.reason}", parts, mend=Mend(best) if best else None
+    )
+
+
+def _wish_findings(cuts: CutPlan) -> tuple[Finding, ...]:
+    """What the build record says and the plan cannot follow."""
+    return tuple(
+        rule("build record not followed").found(
+            each.reason,
+            (each.part,) if each.part else (),
+            mend=Mend(each.best) if each.best else None,
+            place=each.place,
+        )
+        for each in cuts.unheeded
     )
 
 

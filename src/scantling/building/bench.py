@@ -97,11 +97,11 @@ class Bench:
 
     @cached_property
     def blanks(self) -> Mapping[str, Blank]:
-        return {blank.id: blank for blank in self.cuts.blanks}
+        return {blank.id: blank for blank in (*self.cuts.made, *self.cuts.blanks)}
 
     @cached_property
     def blanks_of(self) -> Mapping[PartName, tuple[Blank, ...]]:
-        return grouped(self.cuts.blanks, lambda blank: blank.part)
+        return grouped((*self.cuts.made, *self.cuts.blanks), lambda blank: blank.part)
 
     @cached_property
     def layout_of(self) -> Mapping[str, StockLayout]:

@@ -1,9 +1,12 @@
 """From boards to parts: what blanks the parts ask for, and from which boards, cut by cut, they come.
 
-Knows stock, warp, saws and trade allowances; knows nothing of joints or of the order of building.
-Gives `demand_of`, `cut_plan`, and `verify`, which trusts neither.
+Knows stock, warp, saws, trade allowances and what the build record says of boards; knows nothing of joints or
+of the order of building.
+Gives `demand_of`, `cut_plan`, and `verify`, which trusts neither; `routes` and `compare` to choose by;
+`board_cut` for the build record; `layout_facts` for drawing.
 """
 
+from scantling.cutting.comparing import Difference, Moved, compare, share_used
 from scantling.cutting.cut_plan import (
     Areas,
     Blank,
@@ -16,28 +19,54 @@ from scantling.cutting.cut_plan import (
     Role,
     SawCut,
     StockLayout,
+    Unheeded,
     Unmet,
     Way,
 )
 from scantling.cutting.demand import demand_of
+from scantling.cutting.facts import BlankFacts, CutLine, LayoutFacts, layout_facts, tightest
 from scantling.cutting.plan import cut_plan
+from scantling.cutting.rack import Rack, rack_left
+from scantling.cutting.recording import BoardWords, board_cut, board_left_alone
+from scantling.cutting.routes import Flatness, Route, flatness_of, routes
+from scantling.cutting.sheet_goods import with_sheets
 from scantling.cutting.verify import verify
 
 __all__ = [
     "Areas",
     "Blank",
+    "BlankFacts",
+    "BoardWords",
+    "CutLine",
     "CutPlan",
     "Demand",
+    "Difference",
+    "Flatness",
     "GlueUp",
+    "LayoutFacts",
+    "Moved",
     "Need",
     "Piece2D",
     "Placed",
+    "Rack",
     "Role",
+    "Route",
     "SawCut",
     "StockLayout",
+    "Unheeded",
     "Unmet",
     "Way",
+    "board_cut",
+    "board_left_alone",
+    "compare",
     "cut_plan",
     "demand_of",
+    "flatness_of",
+    "layout_facts",
+    "rack_left",
+    "routes",
+    "share_used",
+    "tightest",
     "verify",
+    "with_sheets",
 ]

@@ -25,7 +25,7 @@ from scantling.cutting.demand import demand_of
 from scantling.cutting.keeping import Keeping, as_before
 from scantling.cutting.layout import areas_of, stock_layout
 from scantling.cutting.milling import Means, means_of
-from scantling.cutting.rack import rack_left
+from scantling.cutting.rack import Rack, rack_left
 from scantling.cutting.report import plan_notes, unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Search
@@ -58,8 +58,21 @@ def cut_plan(
     `seed` which of equally promising tries come first. `before`: a plan some of which may be marked out
     already; as many blanks as can be stay on their boards, if that costs no money.
     """
+    rack = rack_left(shop, machined.piece.record, machined.piece.unit)
+    return plan_on(rack, machined, shop, seed=seed, seconds=seconds, before=before)
+
+
+def plan_on(
+    rack: Rack,
+    machined: MachinedPiece,
+    shop: Shop,
+    *,
+    seed: int = 0,
+    seconds: float = 1.0,
+    before: CutPlan | None = None,
+) -> CutPlan:
+    """As `cut_plan`, on a rack already worked out; `shop` lists all there is."""
     record = machined.piece.record
-    rack = rack_left(shop, record, machined.piece.unit)
     left = replace(rack.shop, unit=machined.piece.unit)  # notes in the piece's unit
     demand = demand_of(machined, left)
     stock = _Stock(left, rack.gone)
