@@ -19,6 +19,7 @@ HERE = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"
 PORT = 8347
 LONGEST_WORD = 64_000  # bytes a page may say over its line
+ENDS_WITHIN = 2  # seconds: what is kept is kept at once, and a plan in the making may be dropped
 
 
 def run_desk(path: Path, port: int | None = None, browser: bool = True, share: bool = False) -> None:
@@ -51,6 +52,7 @@ def _config(app: ASGIApp) -> uvicorn.Config:
         ws_max_size=LONGEST_WORD,
         proxy_headers=False,
         server_header=False,
+        timeout_graceful_shutdown=ENDS_WITHIN,
     )
 
 

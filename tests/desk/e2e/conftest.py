@@ -7,7 +7,8 @@ def test_home(visit: Visits, size: str) -> None:          # three times: desktop
 
 Tests that change files, or kill the desk, ask for `own_visit` and `own_desk` instead. Outside requests,
 script errors, policy violations and warnings in the console fail a test at its end unless it said
-`visit.expect("some words of it")`; a traceback in the desk's log fails it too.
+`visit.expect("some words of it")` (`*AWAY` when the desk is killed). A traceback in the desk's log
+fails it too.
 """
 
 from __future__ import annotations
@@ -82,7 +83,7 @@ def own_visit(browser: Browser, own_desk: Served) -> Iterator[Visits]:
 def _served(folder: Path) -> Iterator[Served]:
     served = Served(demo_folder(folder / "pieces"), folder / "desk.log").start()
     yield served
-    served.stop()
+    served.kill()
 
 
 def _visits(browser: Browser, desk: Served) -> Iterator[Visits]:

@@ -19,7 +19,7 @@ SMALL = "from tests.desk.e2e.small_desk import serve\nserve()"
 def small(tmp_path: Path) -> Iterator[Served]:
     served = Served(tmp_path, tmp_path / "log", SMALL).start()
     yield served
-    served.stop()
+    served.kill()
 
 
 @pytest.fixture

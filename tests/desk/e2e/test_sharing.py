@@ -28,7 +28,7 @@ def shared(tmp_path: Path) -> Iterator[Served]:
     folder = demo_folder(tmp_path / "pieces")
     served = Served(folder, tmp_path / "log", KNOWN_SECRETS + DESK, more=("share",)).start()
     yield served
-    served.stop()
+    served.kill()
 
 
 @pytest.fixture

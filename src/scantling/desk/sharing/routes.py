@@ -111,7 +111,7 @@ def _amiss(refused: Refused, *, scanned: bool) -> str:
     if scanned:
         return "That code to scan was used already or is too old. Scan a new one, or type the pass code."
     if refused.looked:
-        return "That is not the pass code. It stands on the desk's page “Sharing”."
+        return "That is not the pass code."
     return "That came too soon and was not looked at."
 
 
