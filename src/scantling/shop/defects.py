@@ -29,7 +29,7 @@ DEFECTS = (
 )
 EXAMPLE = "write knot 30 to 32 x 2 to 4, and if it is on one face only: on best, or on other"
 
-_SHAPE = re.compile(
+SHAPE = re.compile(
     rf"({'|'.join(DEFECTS)})\s+(.+?)\s+to\s+(.+?)\s+x\s+(.+?)\s+to\s+(.+?)(?:\s+on\s+(best|other|both))?",
     re.IGNORECASE,
 )
@@ -41,7 +41,7 @@ def defects_of(said: Iterable[Phrase], long: float, wide: float, unit: LengthUni
 
 
 def _defect(phrase: Phrase, long: float, wide: float, unit: LengthUnit) -> Defect:
-    found = _SHAPE.fullmatch(phrase.text)
+    found = SHAPE.fullmatch(phrase.text)
     if not found:
         raise ReadError("this defect cannot be read", phrase.place(), EXAMPLE)
     along = [_reach(phrase, found.span(i), "end", long, unit) for i in (2, 3)]

@@ -5,13 +5,14 @@ other characters stay as they were. Raises ReadError for words that will not do,
 are no longer what the page showed.
 """
 
-from scantling.shop.editing.columns import Column, Sort, columns_of
+from scantling.shop.editing.columns import Column, Sort, column_named, columns_of
 from scantling.shop.editing.defects import (
     add_defect,
     board_of,
     board_path,
     change_defect,
     defect_lines,
+    defect_reaches,
     remove_defect,
 )
 from scantling.shop.editing.heads import air_of, head_of, set_air, set_head
@@ -36,8 +37,10 @@ __all__ = [
     "board_path",
     "change_defect",
     "change_row",
+    "column_named",
     "columns_of",
     "defect_lines",
+    "defect_reaches",
     "defect_words",
     "head_of",
     "headings_of",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from scantling.errors import Conflict, ReadError
+from scantling.shop.defects import SHAPE
 from scantling.shop.editing.entries import Path, names_of, shop_of
 from scantling.shop.editing.lines import Line, line_at, lines_of, with_defect, with_one_more, without_defect
 from scantling.shop.editing.measures import defect_words
@@ -40,6 +41,13 @@ def remove_defect(text: str, board: str, number: int, was: str) -> str:
 def defect_lines(text: str, board: str) -> tuple[str, ...]:
     """The defects of a board as written, in order. Raises ReadError."""
     return line_at(text, board_path(text, board)).defects
+
+
+def defect_reaches(words: str) -> tuple[str, str, str, str]:
+    """The four lengths of a written defect, as written: from and to along, from and to across."""
+    found = SHAPE.fullmatch(words)
+    assert found is not None  # `read_shop_text` refuses any other
+    return found[2], found[3], found[4], found[5]
 
 
 def _as_shown(line: Line, number: int, was: str, wanted: str) -> None:

@@ -13,7 +13,7 @@ from scantling.quantity.kinds import LengthUnit
 from scantling.shop.editing.cleaning import cleaned
 from scantling.shop.editing.columns import COLUMNS, Column, Sort, columns_of
 from scantling.shop.editing.entries import shop_of
-from scantling.shop.editing.tables import Row, Table, add_row, change_row, table_of
+from scantling.shop.editing.tables import Table, add_row, change_row, table_of
 from scantling.shop.editing.trying import faults_of
 
 MOST_ROWS = 500
@@ -31,11 +31,15 @@ class Fault:
 
 @dataclass(frozen=True, slots=True)
 class Pasted:
-    """`columns`: keys in the order pasted. `rows`: the cells of each line by key, made ready to write."""
+    """`columns`: keys in the order pasted. `rows`: the cells of each line by key, made ready to write.
+
+    `headed`: the first pasted line names the columns, so the rows begin with the second.
+    """
 
     columns: tuple[str, ...]
     rows: tuple[Mapping[str, str], ...]
     faults: tuple[Fault, ...]
+    headed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +67,14 @@ def pasted(text: str, section: str, cells: str) -> Pasted:
     rows, faults = [], list(_head_faults(section, head, grid[0]))
     for number, line in lines:
         ready, found = _cells(section, head, line, unit, number)
-        there = _same_line(table, ready)
+        there = table.says(ready)
         tried = {**there.cells, **ready} if there else ready
         rows.append(ready)
         faults.extend(found + _line_faults(section, tried, unit, number, {fault.column for fault in found}))
     faults.extend(_doubled(section, rows, 2 if head.given else 1))
     order = ["", *(column.key for column in columns_of(section))]
-    return Pasted(head.keys, tuple(rows), tuple(sorted(faults, key=lambda f: (f.row, order.index(f.column)))))
+    ordered = sorted(faults, key=lambda fault: (fault.row, order.index(fault.column)))
+    return Pasted(head.keys, tuple(rows), tuple(ordered), head.given)
 
 
 def paste(text: str, section: str, rows: tuple[Mapping[str, str], ...]) -> str:
@@ -78,7 +83,7 @@ def paste(text: str, section: str, rows: tuple[Mapping[str, str], ...]) -> str:
     Raises ReadError if a line will not do.
     """
     for cells in rows:
-        there = _same_line(table_of(text, section), cells)
+        there = table_of(text, section).says(cells)
         if there:
             was = {key: there.cells[key] for key in cells}
             text = change_row(text, there.path, cells, was)
@@ -185,14 +190,3 @@ def _doubled(section: str, rows: list[dict[str, str]], first: int) -> list[Fault
             faults.append(Fault(number, keys[0], f'"{row[keys[0]]}" is pasted twice', "give it another name"))
         seen.add(name)
     return faults
-
-
-def _same_line(table: Table, cells: Mapping[str, str]) -> Row | None:
-    """The row of the table a pasted line means."""
-    name = next(c.key for c in table.columns if c.sort is Sort.NAME)
-    group = next((c.key for c in table.columns if c.sort is Sort.GROUP), None)
-    keys = [name, group] if group and table.section == "hardware" else [name]
-    if not cells.get(keys[-1]):
-        return None
-    wanted = [as_name(cells.get(key, "")) for key in keys]
-    return next((row for row in table.rows if [as_name(row.cells[key]) for key in keys] == wanted), None)

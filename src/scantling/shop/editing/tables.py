@@ -43,6 +43,15 @@ class Table:
     def row(self, path: Path) -> Row | None:
         return next((row for row in self.rows if row.path == names_of(path)), None)
 
+    def says(self, cells: Mapping[str, str]) -> Row | None:
+        """The row that goes by the name these cells give; fittings go by their kind and name together."""
+        kinds = (Sort.NAME, Sort.GROUP) if self.section == "hardware" else (Sort.NAME,)
+        keys = [column.key for column in self.columns if column.sort in kinds]
+        wanted = [as_name(cells.get(key, "")) for key in keys]
+        if not wanted[0]:
+            return None
+        return next((row for row in self.rows if [as_name(row.cells[key]) for key in keys] == wanted), None)
+
 
 def table_of(text: str, section: str) -> Table:
     """A section of a shop file as a table, every cell as written there. Raises ReadError."""
