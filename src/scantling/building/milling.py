@@ -30,9 +30,9 @@ def choosing(bench: Bench) -> Iterator[Draft]:
 
 def milling(bench: Bench) -> Iterator[Draft]:
     """Rough blanks made flat, thick, straight and wide as they should be."""
-    boards = bench.layouts(MaterialKind.SOLID)
-    blanks = _layout_blanks(bench, boards)
-    yield from _flatten(bench, boards)
+    cut_already = tuple(blank for blank in bench.cuts.made if blank.kind is MaterialKind.SOLID)
+    blanks = (*cut_already, *_layout_blanks(bench, bench.layouts(MaterialKind.SOLID)))
+    yield from _flatten(bench, blanks)
     yield from _thickness(bench, blanks)
     yield from _straighten(bench, blanks)
 
@@ -92,9 +92,9 @@ def _choose(bench: Bench, boards: Sequence[StockLayout]) -> Draft:
     )
 
 
-def _flatten(bench: Bench, boards: Sequence[StockLayout]) -> Iterator[Draft]:
-    blanks = [b for b in _layout_blanks(bench, boards) if _needs_flattening(bench, b)]
-    for (machine, how), found in grouped(blanks, lambda b: _flattener(bench, b)).items():
+def _flatten(bench: Bench, blanks: Sequence[Blank]) -> Iterator[Draft]:
+    uneven = [blank for blank in blanks if _needs_flattening(bench, blank)]
+    for (machine, how), found in grouped(uneven, lambda b: _flattener(bench, b)).items():
         yield Draft(
             Stage.FLATTEN,
             f"Flatten {numbered(len(found), 'blank')} {_where(machine, how)}",
@@ -134,7 +134,8 @@ def _flatten_settings(bench: Bench, blanks: Sequence[Blank], how: str) -> tuple[
 
 
 def _needs_flattening(bench: Bench, blank: Blank) -> bool:
-    stock = bench.stock_of(bench.layout_of[blank.id])
+    layout = bench.layout_of.get(blank.id)
+    stock = bench.stock_of(layout) if layout else None
     if stock is None or getattr(stock, "surface", Surface.ROUGH) in (Surface.ROUGH, Surface.ONE_FACE):
         return True
     warp = stock.warp if isinstance(stock, Board) else None

@@ -103,8 +103,8 @@ def _covers(long: float, wide: float, length: float, width: float) -> bool:
 
 
 def _useful(blank: _Cut, way: Way) -> float:
-    """Width a stave adds to its panel."""
-    return blank.wide - way.rough_over[1] - way.lap
+    """Width a stave adds to its panel, at most: its size is noted rounded down."""
+    return blank.wide + _ROUNDED - way.rough_over[1] - way.lap
 
 
 def _rest(way: Way, cut: Sequence[_Cut]) -> Way | None:
@@ -114,7 +114,7 @@ def _rest(way: Way, cut: Sequence[_Cut]) -> Way | None:
         count = way.count - len(cut)
         return replace(way, count=count, made=numbers) if count > 0 else None
     wanted = way.width - sum(_useful(blank, way) for blank in cut)
-    if wanted <= _ROUNDED * len(cut):
+    if wanted <= 0:
         return None
     least, most = (max(1, count - len(cut)) for count in way.counts)
     return replace(way, width=wanted, counts=(least, most), made=numbers)

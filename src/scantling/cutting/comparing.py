@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from scantling.cutting.cut_plan import Blank, CutPlan
@@ -28,8 +28,9 @@ class Moved:
 class Difference:
     """`after` less `before`. `used`: change of the share of the wood cut into that becomes blanks (0..1).
 
-    `blanks_moved`: blanks that both plans cut, from another board. `freed`, `added`: stock no longer, and
-    newly, cut into. `lost`, `gained`: parts that have no wood any more, and that have it now.
+    Blanks cut in between are left out. `blanks_moved`: blanks that both plans cut, from another board.
+    `freed`, `added`: stock no longer, and newly, cut into. `lost`, `gained`: parts that have no wood any
+    more, and that have it now.
     """
 
     money: float
@@ -76,9 +77,10 @@ class Difference:
 
 def compare(before: CutPlan, after: CutPlan) -> Difference:
     """What changes from one plan to the other."""
-    was, now = _boards_of_parts(before), _boards_of_parts(after)
+    made = {blank.id for blank in after.made}
+    places = {blank: stock for blank, stock in _boards(before).items() if blank not in made}
+    was, now = _boards_of_parts(before, places), _boards_of_parts(after, _boards(after))
     shared = [part for part in now if part in was]
-    places = _boards(before)
     lacked, lacks = _lacking(before), _lacking(after)
     cut_before, cut_after = ([layout.stock for layout in plan.layouts] for plan in (before, after))
     return Difference(
@@ -88,7 +90,9 @@ def compare(before: CutPlan, after: CutPlan) -> Difference:
         used=share_used(after) - share_used(before),
         blanks_moved=sum(places.get(blank, stock) != stock for blank, stock in _boards(after).items()),
         moved=tuple(Moved(part, was[part], now[part]) for part in shared if set(was[part]) != set(now[part])),
-        freed=tuple(stock for stock in cut_before if stock not in cut_after),
+        freed=tuple(
+            stock for stock in cut_before if stock not in cut_after and not _is_cut(stock, before, made)
+        ),
         added=tuple(stock for stock in cut_after if stock not in cut_before),
         lost=tuple(part for part in lacks if part not in lacked),
         gained=tuple(part for part in lacked if part not in lacks and part in now),
@@ -105,11 +109,16 @@ def _boards(plan: CutPlan) -> dict[str, str]:
     return {placed.blank: layout.stock for layout in plan.layouts for placed in layout.placed}
 
 
-def _boards_of_parts(plan: CutPlan) -> dict[PartName, tuple[str, ...]]:
-    places = _boards(plan)
+def _is_cut(stock: str, before: CutPlan, made: set[str]) -> bool:
+    """Whether a board is gone because it was cut up since."""
+    return any(p.blank in made for layout in before.layouts if layout.stock == stock for p in layout.placed)
+
+
+def _boards_of_parts(plan: CutPlan, places: Mapping[str, str]) -> dict[PartName, tuple[str, ...]]:
     found: dict[PartName, list[str]] = {}
     for blank in plan.blanks:
-        found.setdefault(blank.part, []).append(places[blank.id])
+        if blank.id in places:
+            found.setdefault(blank.part, []).append(places[blank.id])
     return {part: tuple(dict.fromkeys(stocks)) for part, stocks in found.items()}
 
 

@@ -79,7 +79,8 @@ def flatness_of(plan: CutPlan, style: Style) -> Flatness:
     if nearest is None or nearest.spare is None:
         return Flatness("nothing is milled flat", None)
     grade = "tight" if nearest.spare < _TIGHT else "fair" if nearest.spare < _FAIR else "ample"
-    spare = format_length(nearest.spare, style).text
+    shown = format_length(nearest.spare, style)
+    spare = shown.text if shown.shown_mm else "nothing"
     board = next(l.stock for l in plan.layouts if any(p.blank == nearest.blank.id for p in l.placed))
     return Flatness(f"{grade}: {nearest.blank.id} from {board} has {spare} to spare", nearest.spare)
 
