@@ -17,6 +17,7 @@ from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket
 
+from scantling.desk.build.routes import routes as build
 from scantling.desk.desk import Desk, desk_of
 from scantling.desk.guard import trouble_handlers
 from scantling.desk.home.routes import routes as home
@@ -36,6 +37,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
         routes=[
             *home,
             *piece,
+            *build,
             *publish,
             *sharing,
             Route("/drafts", put_draft, methods=["POST"]),

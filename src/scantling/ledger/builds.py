@@ -65,9 +65,9 @@ class Builds:
 
     store: Store
 
-    def tick(self, scope: str, step: str) -> datetime:
-        """A step is done; when it was first ticked."""
-        row = {"scope": scope, "step": step, "at": datetime.now(UTC)}
+    def tick(self, scope: str, step: str, when: datetime | None = None) -> datetime:
+        """A step is done, now or at `when`; when it was first ticked."""
+        row = {"scope": scope, "step": step, "at": when or datetime.now(UTC)}
         with self.store.writing() as connection:
             connection.execute(insert(TICKS).values(row).on_conflict_do_nothing())
             wanted = select(TICKS.c.at).where((TICKS.c.scope == scope) & (TICKS.c.step == step))

@@ -1,0 +1,39 @@
+"""Labels for the parts: choose the sheet, get the print."""
+
+from __future__ import annotations
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+
+from scantling.desk.build.board import shared
+from scantling.desk.build.labels import label_sheets, labels_print
+from scantling.desk.desk import desk_of
+from scantling.desk.rendering import page
+from scantling.errors import ReadError
+
+
+async def labels(request: Request) -> Response:
+    """The sheets to choose from."""
+    desk, slug = desk_of(request), request.path_params["slug"]
+    desk.piece(slug)
+    try:
+        sheets = await desk.printer.ask(label_sheets, desk.asked(slug))
+    except ReadError as error:
+        return page(request, "build/unplanned.html", trouble=error, **shared(desk, slug))
+    return page(request, "build/labels.html", sheets=sheets, **shared(desk, slug))
+
+
+async def labels_file(request: Request) -> Response:
+    """The labels as a PDF, made in the worker that does the long work."""
+    desk, slug = desk_of(request), request.path_params["slug"]
+    desk.piece(slug)
+    asked, wanted = desk.asked(slug), request.query_params
+    start = wanted.get("start", "1")
+    first = int(start) if start.isdecimal() and len(start) < 4 else 1
+    try:
+        pdf = await desk.printer.ask(labels_print, asked, wanted.get("sheet", ""), first)
+    except ReadError as error:
+        raise HTTPException(400, f"The labels could not be made: {error}") from None
+    name = 'inline; filename="labels.pdf"'
+    return Response(pdf, media_type="application/pdf", headers={"content-disposition": name})

@@ -1,0 +1,125 @@
+// The build: timers that count down by themselves and ring, keys for sizes.
+
+const ring = document.getElementById("ring");
+const title = document.title;
+const ends = new WeakMap(); // a timer's element and words -> when it is over, by this machine's clock
+const rung = new Set();
+let sound = null;
+
+// --- Timers ---------------------------------------------------------------------------------------------
+
+function endOf(timer) {
+  const known = ends.get(timer);
+  if (known?.left === timer.dataset.left) return known.at;
+  const at = Date.now() + Number(timer.dataset.left);
+  ends.set(timer, {left: timer.dataset.left, at});
+  return at;
+}
+
+function leftWords(ms) {
+  const seconds = Math.max(0, Math.ceil(ms / 1000));
+  const [hours, minutes] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60];
+  if (hours >= 48) return hours % 24 ? `${Math.floor(hours / 24)} days ${hours % 24} h` : `${hours / 24} days`;
+  if (hours) return `${hours} h ${String(minutes).padStart(2, "0")} min`;
+  return `${minutes}:${String(seconds % 60).padStart(2, "0")}`;
+}
+
+function look() {
+  let over = 0;
+  for (const timer of document.querySelectorAll(".timer")) {
+    const left = endOf(timer) - Date.now();
+    if (left <= 0) over += 1;
+    show(timer, left);
+  }
+  document.title = over ? `▲ Time is up: ${title}` : title;
+}
+
+function show(timer, left) {
+  const words = left > 0 ? leftWords(left) : "Time is up";
+  const shown = timer.querySelector(".timer-left");
+  if (shown.textContent !== words) shown.textContent = words;
+  if (left > 0) return;
+  timer.classList.add("over");
+  timer.querySelector("[name=heard]").value = "yes";
+  const button = timer.querySelector("button").firstChild;
+  if (button.data.trim() === "Stop") button.data = "Heard";
+  if (rung.has(timer.id)) return;
+  rung.add(timer.id);
+  ring.textContent = `Time is up: ${timer.dataset.label}`;
+  tone();
+}
+
+// --- The tone: three short beeps, once a page has been touched ------------------------------------------
+
+function wake() {
+  const Context = window.AudioContext;
+  if (Context && !sound) sound = new Context();
+  if (sound?.state === "suspended") sound.resume();
+}
+
+function tone() {
+  if (sound?.state !== "running") return;
+  for (const at of [0, 0.35, 0.7]) {
+    const [voice, loud] = [sound.createOscillator(), sound.createGain()];
+    const begin = sound.currentTime + at;
+    voice.frequency.value = 880;
+    loud.gain.setValueAtTime(0.0001, begin);
+    loud.gain.exponentialRampToValueAtTime(0.3, begin + 0.02);
+    loud.gain.exponentialRampToValueAtTime(0.0001, begin + 0.25);
+    voice.connect(loud).connect(sound.destination);
+    voice.start(begin);
+    voice.stop(begin + 0.3);
+  }
+}
+
+// --- Keys for a size ------------------------------------------------------------------------------------
+
+function pressed(button) {
+  const field = document.getElementById(button.closest("[data-keypad]").dataset.keypad);
+  field.value = button.dataset.fraction ? withFraction(field.value, button.dataset.fraction) : withKey(field.value, button.dataset.key);
+  field.dispatchEvent(new Event("input", {bubbles: true}));
+}
+
+function withKey(text, key) {
+  if (key === "back") return /\d+\/\d+$/.test(text) ? text.replace(/\s*\d+\/\d+$/, "") : text.slice(0, -1);
+  return text + key;
+}
+
+// "29" and "5/8" give "29 5/8"; another fraction takes its place; "+1/32" adds to what is there.
+function withFraction(text, fraction) {
+  const [, whole, top, bottom] = text.trim().match(/^(\d*?)\s*(?:(\d+)\/(\d+))?$/) ?? [];
+  if (whole === undefined) return text;
+  const plain = fraction.startsWith("+") ? added(Number(top ?? 0), Number(bottom ?? 1), fraction) : fraction;
+  return plain ? `${whole} ${plain}`.trim() : text;
+}
+
+function added(top, bottom, fraction) {
+  const most = 32;
+  let sum = (top * most) / bottom + Number(fraction.slice(1).split("/")[0]) * (most / Number(fraction.split("/")[1]));
+  if (!Number.isInteger(sum) || sum >= most) return "";
+  let under = most;
+  while (sum % 2 === 0) [sum, under] = [sum / 2, under / 2];
+  return `${sum}/${under}`;
+}
+
+// --- Events ---------------------------------------------------------------------------------------------
+
+document.addEventListener("click", event => {
+  const key = event.target.closest("[data-key], [data-fraction]");
+  if (key) pressed(key);
+  const empty = event.target.closest("[data-empty]");
+  if (empty) document.getElementById(empty.dataset.empty).replaceChildren();
+});
+document.addEventListener("pointerdown", wake);
+document.addEventListener("keydown", wake);
+document.addEventListener("htmx:after:swap", () => {
+  look();
+  const tried = document.querySelector("#tried > :first-child:not([data-seen])");
+  if (!tried) return;
+  tried.dataset.seen = "yes";
+  tried.parentElement.focus({preventScroll: true});
+  tried.scrollIntoView({block: "nearest"});
+});
+
+look();
+setInterval(look, 1000);
