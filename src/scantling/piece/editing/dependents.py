@@ -17,7 +17,7 @@ _FIRST = {"holds": AXES, "hardware": ("kind", "length", "width", "thick")}  # of
 class Dependent:
     """A phrase that follows what was asked for: `path` in the whole piece, `words` as written and where.
 
-    `words` is None for a part that is of the first material unsaid. `through`: the keys that led to it, the one
+    `words` is None for a part that is of the first material unsaid. `through`: the keys that led to it, that
     nearest to what was asked for first; () where it refers to that itself.
     """
 

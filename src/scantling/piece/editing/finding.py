@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from scantling.errors import ReadError
 from scantling.piece.editing.writes import Question, Steps
+from scantling.piece.language.phrases import Name, SizeOf, Words
+from scantling.piece.resolve import named
 from scantling.piece.resolve.tree import KIT, SPACE, Family, Scope, Seen, Thing
 from scantling.piece.resolve.whole import Worked, as_planned
 
@@ -45,6 +47,14 @@ def key_of(seen: Seen) -> Key:
         if copy.thing.family.kind == KIT:
             return Key(path_of(copy.thing.family), copy.thing)
     return Key(path_of(seen.thing.family), None)
+
+
+def size_meant(home: Scope, tree: Words) -> str:
+    """The named size a formula alone is: its name, or a word like `thickness` that a file gives a size to."""
+    word = tree.text if isinstance(tree, Name) else ""
+    if isinstance(tree, SizeOf) and tree.of is None:
+        word = tree.word
+    return word if word and named.has_size(home, word) else ""
 
 
 def kit_around(scope: Scope) -> Thing | None:

@@ -174,7 +174,7 @@ def put_words(text: str, file: str, path: Steps, value: str) -> str:
 def section_before(root: MappingNode, key: str) -> str | None:
     """The section of a file after which a new one stands, by the order of the language."""
     order = [known.name for known in TOP.keys]
-    earlier = order[: order.index(key)] if key in order else order
+    earlier = order[: order.index(key)] if key in order else []
     return next((entry.name for entry in reversed(root.entries) if entry.name in earlier), None)
 
 

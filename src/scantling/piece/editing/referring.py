@@ -117,12 +117,17 @@ class _Phrase:
         self.axis = next((axis for axis in Axis if axis.word == phrase.path[-1]), None)
 
     def all(self) -> Iterator[Steps]:
+        path = self.phrase.path
+        if path[0] == "poses" and len(path) == 3 and not path[2].isdigit():
+            yield ("movements", path[2])
         for name, role, axis in self._names():
             yield from self._named(name, role, axis)
         for tree in words_in(self.phrase.tree):
             match tree:
                 case FaceOf(of=None):
                     yield from self._box(self._axis_of(tree.word))
+                case SizeOf(of=None) if named.has_size(self.home, tree.word):
+                    yield ("sizes", tree.word)
                 case SizeOf(of=None):
                     yield from self._box(AXIS_OF_SIZE.get(tree.word))
                 case OwnSize(of=None):
@@ -188,7 +193,7 @@ class _Phrase:
             if child_or_none(self.home.node, (known, name.text)) is not None:
                 yield (known, name.text)
                 return
-        if not section:
+        if section in ("", "movements"):  # a movement of a kit goes by the name of its use
             yield from self._standing(name, axis)
 
     def _section(self) -> str:

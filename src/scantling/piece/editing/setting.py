@@ -5,7 +5,6 @@ from __future__ import annotations
 from enum import Enum
 
 from scantling.errors import ReadError
-from scantling.piece.editing.dragging.terms import number_words
 from scantling.piece.editing.naming import (
     change_words,
     check_readable,
@@ -15,6 +14,7 @@ from scantling.piece.editing.naming import (
     told,
     words_at,
 )
+from scantling.piece.editing.quantities import quantity_words
 from scantling.piece.editing.rows import option_words, size_path
 from scantling.piece.editing.writes import Conflict, Steps, Write
 from scantling.piece.language import Document, Scalar, as_scalar, parse_size
@@ -23,8 +23,6 @@ from scantling.piece.language.edits import child_or_none, node_at
 from scantling.piece.language.phrases import Within
 from scantling.piece.language.tree import read_tree
 from scantling.piece.model import NamedSize
-from scantling.quantity import LengthUnit
-from scantling.quantity.kinds import Kind
 
 
 class Where(Enum):
@@ -101,13 +99,3 @@ def keep_option(document: Document, name: str, taken: str, where: Where = Where.
         if isinstance(scalar, Scalar):
             return choose(document, path, scalar.text, taken, where)
     raise ReadError(f'no choice or material is called "{name}"')
-
-
-def quantity_words(value: float, kind: Kind, unit: LengthUnit) -> str:
-    """A size as it is written in a file of that unit."""
-    if kind is Kind.LENGTH:
-        return number_words(value, unit)
-    if kind is Kind.RATIO:
-        return f"{value * 100:g} %"
-    suffix = {Kind.ANGLE: " deg", Kind.COUNT: " pcs"}.get(kind, "")
-    return f"{value:g}{suffix}"

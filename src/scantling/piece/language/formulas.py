@@ -31,7 +31,8 @@ def expression(cursor: Cursor) -> e.Expression:
         value = limited(cursor)
         if cursor.sees("otherwise") and isinstance(value, e.OwnSize):
             cursor.take()
-            return e.Otherwise(start, cursor.length_from(start), value, expression(cursor))
+            other = expression(cursor)
+            return e.Otherwise(start, cursor.length_from(start), value, other)
         if not cursor.took("when"):
             return value
         condition = conditions(cursor)

@@ -6,9 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from scantling.errors import ReadError
-from scantling.piece.editing.dragging.terms import Formula, Stuck, added_to, number_words, shifted
-from scantling.piece.editing.finding import kit_around, path_of
+from scantling.piece.editing.dragging.terms import Formula, Stuck, added_to, shifted
+from scantling.piece.editing.finding import kit_around, path_of, size_meant
 from scantling.piece.editing.naming import freed, put_words, said
+from scantling.piece.editing.quantities import number_words
 from scantling.piece.editing.writes import Question, Steps, Write
 from scantling.piece.language import (
     Document,
@@ -147,23 +148,22 @@ def _near_face(grab: Grab, scalar: Scalar, name: Name, word: str) -> str:
 
 def _of_formula(grab: Grab, scalar: Scalar, tree: Expression, by: float, zero: str | None = None) -> Answers:
     formula = Formula(scalar.text, tree, scalar.unit, zero)
-    if isinstance(tree, Name):
-        return _of_size(grab, scalar, formula, tree, by)
+    name = size_meant(grab.thing.scope.home, tree)
+    if name:
+        return _of_size(grab, scalar, formula, name, by)
     if isinstance(tree, OwnSize):
         return _of_material(grab, scalar, formula, tree, by)
     return _one(_span_write(grab, scalar, shifted(formula, by)))
 
 
-def _of_size(grab: Grab, scalar: Scalar, formula: Formula, name: Name, by: float) -> Answers:
+def _of_size(grab: Grab, scalar: Scalar, formula: Formula, name: str, by: float) -> Answers:
     home = grab.thing.scope.home
-    if not named.has_size(home, name.text):
-        raise Stuck(f"`{formula.words}` is no size")
     use = kit_around(home)
     if use is not None:
-        return _one(_setting_write(grab, home, use, name.text, by))
+        return _one(_setting_write(grab, home, use, name, by))
     return _two(
-        f"the size {name.text}",
-        lambda: _size_write(grab.question, home, name.text, by),
+        f"the size {name}",
+        lambda: _size_write(grab.question, home, name, by),
         lambda: _span_write(grab, scalar, added_to(formula, by)),
     )
 

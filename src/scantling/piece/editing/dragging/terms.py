@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from scantling.piece.editing.quantities import number_words
 from scantling.piece.language.phrases import (
     Arithmetic,
     AtLeast,
@@ -21,10 +22,9 @@ from scantling.piece.language.phrases import (
     SizeOf,
     When,
 )
-from scantling.quantity import MM_PER_INCH, LengthUnit, Style, format_length
+from scantling.quantity import LengthUnit
 from scantling.quantity.kinds import Kind
 
-_EXACT = 1e-6  # mm
 _ZERO = 1e-6  # mm
 
 
@@ -60,15 +60,6 @@ class Formula:
     @property
     def words(self) -> str:
         return self.text[self.tree.offset : self.tree.offset + self.tree.length]
-
-
-def number_words(mm: float, unit: LengthUnit) -> str:
-    """A length as it is written in a file of that unit, exact to a millionth: `1 5/8`, `17.6`."""
-    plain = format_length(mm, Style(unit, 64))
-    if abs(plain.error_mm) < _EXACT:
-        return plain.number
-    number = mm / MM_PER_INCH if unit is LengthUnit.INCHES else mm
-    return f"{number:.6f}".rstrip("0").rstrip(".")
 
 
 def shifted(formula: Formula, by: float) -> str:
