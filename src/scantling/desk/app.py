@@ -23,6 +23,7 @@ from scantling.desk.guard import trouble_handlers
 from scantling.desk.home.routes import routes as home
 from scantling.desk.piece.routes import routes as piece
 from scantling.desk.publish.routes import routes as publish
+from scantling.desk.rack.routes import routes as rack
 from scantling.desk.sharing import Share
 from scantling.desk.sharing.routes import routes as sharing
 from scantling.desk.working.plans import warm
@@ -37,6 +38,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
         routes=[
             *home,
             *piece,
+            *rack,
             *build,
             *publish,
             *sharing,

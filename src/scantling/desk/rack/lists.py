@@ -1,0 +1,264 @@
+"""Sections of the shop file as tables: cells said anew, lines added and taken out, cells pasted."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from starlette.datastructures import FormData
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from scantling.desk.rack.shelf import Refused, Shelf, refusal, shelf_of, written
+from scantling.desk.rack.showing import HEADS, SECTIONS, address_of, shown, taken, with_shelf
+from scantling.desk.rendering import fragments
+from scantling.errors import Conflict, ReadError
+from scantling.shop.editing import (
+    Column,
+    Row,
+    Sort,
+    Table,
+    add_row,
+    as_cells,
+    columns_of,
+    headings_of,
+    paste,
+    pasted,
+    remove_row,
+    set_cell,
+    table_of,
+)
+from scantling.shop.model import MachineKind
+
+MOST_PASTED = 200_000  # characters
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """`key`: its column; `was`: what the file says; `words`: what the field shows; `label`: its full name."""
+
+    key: str
+    words: str
+    was: str
+    label: str
+    shared: bool
+    trouble: Refused | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row as shown. `at`: its number, for its place on the page; `path` as JSON."""
+
+    at: int
+    name: str
+    path: str
+    cells: tuple[Cell, ...]
+
+
+@with_shelf
+async def listed(request: Request, shelf: Shelf) -> Response:
+    """A section as a table."""
+    return shown(request, shelf, "rack/table.html", **_view(request, shelf, _section(request)))
+
+
+@with_shelf
+async def set_one(request: Request, shelf: Shelf) -> Response:
+    """Say one cell anew; the row comes back, or the whole table if the row moved."""
+    section, form = _section(request), await request.form()
+    path, column, words, was = _path(form), *(str(form.get(key, "")) for key in ("column", "words", "was"))
+    what = f"{path[-1]}: {column} {words}".strip()
+    try:
+        await written(shelf.desk, what, lambda text: set_cell(text, path, column, words, was))
+    except (ReadError, Conflict) as error:
+        told = {(path, column): (words, refusal(error))}
+        return _row_answer(request, shelf, section, path, told, 422)
+    again = shelf_of(shelf.desk)
+    if table_of(again.text, section).row(path) is None:
+        return _answer(request, again, section)
+    return _row_answer(request, again, section, path)
+
+
+@with_shelf
+async def add_one(request: Request, shelf: Shelf) -> Response:
+    """Add a line at the end of the table."""
+    section, form = _section(request), await request.form()
+    cells = {column.key: str(form.get(column.key, "")) for column in columns_of(section)}
+    cells = {key: words for key, words in cells.items() if words.strip()}
+    name = " ".join(cells.values())[:60]
+    try:
+        await written(
+            shelf.desk, f"{HEADS[section].lower()}: {name}", lambda t: add_row(t, section, cells)[0]
+        )
+    except (ReadError, Conflict) as error:
+        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+    answer = _answer(request, shelf_of(shelf.desk), section)
+    keys = (column.key for column in columns_of(section))
+    answer.headers["HX-Trigger"] = taken(shelf.desk, address_of(section), keys)
+    return answer
+
+
+@with_shelf
+async def put_away(request: Request, shelf: Shelf) -> Response:
+    """Take a line out."""
+    section, path = _section(request), _path(await request.form())
+    try:
+        await written(shelf.desk, f"{path[-1]} taken out", lambda text: remove_row(text, path))
+    except (ReadError, Conflict) as error:
+        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+    return _answer(request, shelf_of(shelf.desk), section)
+
+
+@with_shelf
+async def look_over(request: Request, shelf: Shelf) -> Response:
+    """What pasted cells would write, and every fault at its cell; nothing is written."""
+    section, cells = _section(request), await _pasted_words(request)
+    found = pasted(shelf.text, section, cells)
+    heads = {column.key: column.head for column in columns_of(section)}
+    first = 2 if found.headed else 1
+    faults = {(fault.row, fault.column): fault for fault in found.faults}
+    told = [fault for fault in found.faults if not fault.column]
+    known = table_of(shelf.text, section)
+    new = sum(known.says(row) is None for row in found.rows)
+    return fragments(
+        request,
+        "rack/_pasted.html",
+        section=section,
+        address=address_of(section),
+        found=found,
+        rows=list(enumerate(found.rows, first)),
+        heads=[heads.get(key, "") for key in found.columns],
+        faults=faults,
+        told=told,
+        new=new,
+        cells=cells,
+    )
+
+
+@with_shelf
+async def write_pasted(request: Request, shelf: Shelf) -> Response:
+    """Write pasted cells that have no fault."""
+    section, cells = _section(request), await _pasted_words(request)
+    found = pasted(shelf.text, section, cells)
+    if found.faults:
+        return await look_over(request)
+    lines = f"{len(found.rows)} line{'s' if len(found.rows) != 1 else ''} pasted"
+    try:
+        await written(
+            shelf.desk, f"{HEADS[section].lower()}: {lines}", lambda text: paste(text, section, found.rows)
+        )
+    except (ReadError, Conflict) as error:
+        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+    answer = _answer(request, shelf_of(shelf.desk), section, "rack/_paste.html")
+    answer.headers["HX-Trigger"] = taken(shelf.desk, address_of(section), ("pasted",))
+    return answer
+
+
+async def _pasted_words(request: Request) -> str:
+    return str((await request.form()).get("pasted", ""))[:MOST_PASTED]
+
+
+def _section(request: Request) -> str:
+    section: str = request.path_params["section"].replace("-", " ")
+    if section not in (*SECTIONS, "boards"):
+        raise HTTPException(404, "The rack has no such table.")
+    return section
+
+
+def _path(form: FormData) -> tuple[str, ...]:
+    try:
+        found = json.loads(str(form.get("path", "[]")))
+    except ValueError:
+        found = []
+    if not found or not all(isinstance(name, str) for name in found):
+        raise HTTPException(400)
+    return tuple(found)
+
+
+Told = Mapping[tuple[tuple[str, ...], str], tuple[str, Refused]]
+
+
+def _answer(request: Request, shelf: Shelf, section: str, *more: str) -> Response:
+    parts = ("rack/_table.html", "rack/_bar.html", "rack/_quiet.html", *more)
+    return fragments(request, *parts, **_view(request, shelf, section), bar=shelf.bar)
+
+
+def _row_answer(
+    request: Request,
+    shelf: Shelf,
+    section: str,
+    path: tuple[str, ...],
+    told: Told | None = None,
+    status: int = 200,
+) -> Response:
+    view = _view(request, shelf, section, told or {})
+    wanted = json.dumps(list(path))
+    line = next((line for line in view["lines"] if line.path == wanted), None)
+    if line is None:
+        return fragments(request, "rack/_refused.html", status=422, refused=_gone())
+    parts = ("rack/_row.html", "rack/_bar.html", "rack/_quiet.html")
+    return fragments(request, *parts, status=status, **view, line=line, bar=shelf.bar)
+
+
+def _gone() -> Refused:
+    return Refused("this line is not in the shop file any more", "load the page again")
+
+
+def _view(request: Request, shelf: Shelf, section: str, told: Told | None = None) -> dict[str, Any]:
+    table = table_of(shelf.text, section)
+    everything = request.query_params.get("all") == "1"
+    columns = [c for c in table.columns if everything or _is_shown(c, table)]
+    return {
+        "at": section,
+        "section": section,
+        "head": HEADS[section],
+        "address": address_of(section) if section != "boards" else "/rack/table/boards",
+        "everything": everything,
+        "columns": columns,
+        "all_columns": table.columns,
+        "lines": [_line(i, row, columns, told or {}) for i, row in enumerate(table.rows, 1)],
+        "hidden": len(table.columns) - len(columns),
+        "copied": as_cells(table),
+        "headings": headings_of(shelf.text, section),
+        "machines": [kind.value for kind in MachineKind],
+        "heads": {column.key: column.head for column in table.columns},
+        "unit": shelf.shop.unit.value,
+        "drafts": shelf.desk.ledger.drafts.all(address_of(section)),
+        "group": Sort.GROUP,
+    }
+
+
+def _is_shown(column: Column, table: Table) -> bool:
+    usual = ("price", "on hand", "for sale", "kerf", "widest", "shortest", "force", "covers")
+    return (
+        column.wanted
+        or column.sort in (Sort.NAME, Sort.GROUP)
+        or column.key in usual
+        or any(row.cells[column.key] for row in table.rows)
+    )
+
+
+def _line(number: int, row: Row, columns: list[Column], told: Told) -> Line:
+    name = " ".join(row.path[1:])
+    cells = tuple(_cell(row, column, name, told.get((row.path, column.key))) for column in columns)
+    return Line(number, name, json.dumps(list(row.path)), cells)
+
+
+def _cell(row: Row, column: Column, name: str, told: tuple[str, Refused] | None) -> Cell:
+    was = row.cells[column.key]
+    words, trouble = told if told else (was, None)
+    label = f"{name}, {column.head.lower()}"
+    return Cell(column.key, words, was, label, column.key in row.shared, trouble)
+
+
+routes = [
+    Route("/rack/table/{section}", listed),
+    Route("/rack/table/{section}/cell", set_one, methods=["POST"]),
+    Route("/rack/table/{section}/row", add_one, methods=["POST"]),
+    Route("/rack/table/{section}/away", put_away, methods=["POST"]),
+    Route("/rack/table/{section}/paste", look_over, methods=["POST"]),
+    Route("/rack/table/{section}/pasted", write_pasted, methods=["POST"]),
+]
