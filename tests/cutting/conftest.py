@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib.util
 import sys
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import ModuleType
 
@@ -13,6 +13,7 @@ import pytest
 
 from scantling.errors import Place
 from scantling.joinery.features import MachinedPart, MachinedPiece
+from scantling.piece import read_record_text
 from scantling.piece.model import Axis, Box, Built, Face, Material, MaterialKind, Part, Piece
 from scantling.quantity import LengthUnit
 from scantling.shop.model import (
@@ -59,6 +60,12 @@ class Make:
     def piece(*parts: MachinedPart) -> MachinedPiece:
         box = Box((0.0, 0.0, 0.0), (1000.0, 1000.0, 1000.0))
         return MachinedPiece(Piece("test", LengthUnit.MM, box, tuple(p.part for p in parts)), tuple(parts))
+
+    @staticmethod
+    def noted(machined: MachinedPiece, lines: str) -> MachinedPiece:
+        """The piece with a build record; sizes in mm. Parts by their full names."""
+        record = read_record_text(f"build: test\n{lines}\n", "test.build.yaml", LengthUnit.MM)
+        return replace(machined, piece=replace(machined.piece, record=record))
 
     @staticmethod
     def board(
