@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import random
 import shutil
 import signal
 import socket
@@ -112,8 +113,9 @@ class Served:
 
 
 def free_port() -> int:
-    """A port nobody listens at."""
-    with socket.socket() as listening:
-        listening.bind(("127.0.0.1", 0))
-        port: int = listening.getsockname()[1]
-        return port
+    """A port nobody listens at, outside the range from which systems take ports for calls going out."""
+    while True:
+        port = random.randrange(20_000, 32_000)
+        with socket.socket() as trying, contextlib.suppress(OSError):
+            trying.bind(("127.0.0.1", port))
+            return port

@@ -43,7 +43,8 @@ def over_network(browser: Browser, shared: Served) -> Iterator[Visits]:
     if not home_addresses():
         pytest.skip("this machine is in no network")
     visits = Visits(browser, replace(shared, host=home_addresses()[0]))
-    visits.expect("Cross-Origin-Opener-Policy")  # browsers pass it over, and say so, without encryption
+    # Browsers pass the first over, and say so, without encryption; one sent away finds the line shut.
+    visits.expect("Cross-Origin-Opener-Policy", "WebSocket connection")
     yield visits
     assert visits.close() == []
 
@@ -72,6 +73,7 @@ def test_a_phone_comes_in_by_the_code_and_is_sent_away(
     look_over(desk, "sharing with a phone in")
     desk.get_by_role("button", name="Send away the phone").click()
     desk.get_by_text("Nobody but this machine").wait_for()
+    phone.locator("#line", has_text="has to come in again").wait_for()
     phone.goto(f"http://{home_addresses()[0]}:{shared.port}/")
     assert "/enter" in phone.url
 

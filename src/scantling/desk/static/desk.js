@@ -10,6 +10,7 @@ export function say(words) {
 // --- The line: a WebSocket that tells what changed --------------------------------------------------
 
 const AWAY = "The desk is away. What you type is kept here and sent when it is back.";
+const SENT_AWAY = 1008;
 const waiting = []; // requests that could not be sent: {method, address, body, source}
 let away = false;
 let wait = 500;
@@ -18,8 +19,8 @@ function listen() {
   const socket = new WebSocket(`${location.protocol === "https:" ? "wss" : "ws"}://${location.host}/news`);
   socket.addEventListener("open", back);
   socket.addEventListener("message", event => heard(event.data));
-  socket.addEventListener("close", () => {
-    if (!away) say(AWAY);
+  socket.addEventListener("close", event => {
+    if (!away) say(event.code === SENT_AWAY ? "This device has to come in again. Open the desk in another tab; what you typed here stays." : AWAY);
     away = true;
     setTimeout(listen, wait);
     wait = Math.min(wait * 1.6, 5000);
@@ -97,12 +98,39 @@ function restore(root) {
   }
 }
 
+// A field that was changed by hand keeps that in the browser's mind; a new answer from the desk comes first.
+function freshen() {
+  for (const field of document.querySelectorAll("input[data-was]")) {
+    if (field !== document.activeElement && !localStorage.getItem(shelf + field.dataset.keep)) settle(field);
+  }
+}
+
+function settle(field) {
+  field.value = field.getAttribute("value") ?? "";
+  field.classList.remove("typed", "amiss");
+  field.removeAttribute("aria-invalid");
+  document.getElementById(`amiss-${field.dataset.keep}`)?.replaceChildren();
+}
+
 document.addEventListener("input", event => {
   if (event.target.matches?.("[data-keep]")) keep(event.target);
 });
-document.addEventListener("htmx:after:settle", () => restore(document));
+document.addEventListener("htmx:after:settle", () => {
+  freshen();
+  restore(document);
+});
 // An answer that took the words says so: HX-Trigger: {"desk:taken": {"fields": ["name"]}}
 document.body.addEventListener("desk:taken", event => (event.detail.fields ?? []).forEach(forget));
+document.body.addEventListener("desk:amiss", event => {
+  const field = document.querySelector(`[data-keep="${CSS.escape(event.detail.field ?? "")}"]`);
+  field?.classList.add("amiss");
+  field?.setAttribute("aria-invalid", "true");
+});
+document.body.addEventListener("desk:open", event => {
+  const dialog = document.getElementById(event.detail.id);
+  if (dialog && !dialog.open) dialog.showModal();
+});
+document.body.addEventListener("desk:shut", () => document.querySelectorAll("dialog[open]").forEach(dialog => dialog.close()));
 document.body.addEventListener("desk:say", event => say(event.detail.words ?? event.detail.value ?? ""));
 
 // --- Enter in a field is a change, never a second sending -------------------------------------------
