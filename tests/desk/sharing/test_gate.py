@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from html import unescape
 from typing import TYPE_CHECKING
 
 import pytest
@@ -41,6 +43,15 @@ def test_a_page_leads_to_the_entrance_and_back(device: Device, share: Share) -> 
     let_in = browser.post("/enter", data={"code": share.code, "to": "/piece/tray"})
     assert (let_in.status_code, let_in.headers["location"]) == (303, "/piece/tray")
     assert browser.get("/piece/tray").text == "<p>a piece</p>"
+
+
+def test_what_was_asked_of_a_page_is_kept_on_the_way_in(device: Device, share: Share) -> None:
+    browser = device()
+    asked = "/piece/tray?part=back%20rail&open=1"
+    way = browser.get(asked).headers["location"]
+    assert way == "/enter?to=/piece/tray%3Fpart%3Dback%2520rail%26open%3D1"
+    kept = unescape(re.findall(r'name="to" value="([^"]+)"', browser.get(way).text)[0])
+    assert browser.post("/enter", data={"code": share.code, "to": kept}).headers["location"] == asked
 
 
 def test_the_entrance_may_be_dressed(device: Device) -> None:

@@ -95,4 +95,5 @@ def _looks_for_a_page(scope: Scope) -> bool:
 
 
 def _way_in(scope: Scope) -> str:
-    return f"{ENTER}?to={quote(scope['path'], safe='/')}"
+    asked = b"?".join(part for part in (scope["raw_path"], scope["query_string"]) if part)
+    return f"{ENTER}?to={quote(asked, safe='/')}"
