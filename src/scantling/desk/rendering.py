@@ -27,7 +27,13 @@ def environment() -> Environment:
     )
     made.globals["static"] = static_address
     made.filters["path"] = lambda words: quote(str(words), safe="")
+    made.filters["ident"] = ident
     return made
+
+
+def ident(words: str) -> str:
+    """A word for ids in a page that stands for any words."""
+    return f"f{sha256(words.encode('utf-8', 'surrogatepass')).hexdigest()[:10]}"
 
 
 @cache

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 from scantling.checks.finding import Finding, Severity
 from scantling.packet.context import Context
 from scantling.packet.lists import unpriced_words
-from scantling.packet.shown import amount, duration, money, work_time
-from scantling.piece.model import NamedSize
+from scantling.packet.shown import Sizes, amount, duration, money, work_time
 from scantling.quantity import format_angle, format_mass, format_ratio, listed
 from scantling.quantity.kinds import Kind
 
 Data = dict[str, object]
+Numbered = tuple[int, Finding]
 MANY = 6  # parts named at the head of a finding; more than that stand in its lines
 COUNTED = {Severity.MUST: "must fix", Severity.SHOULD: "should look", Severity.KNOW: "good to know"}
 
@@ -73,7 +73,7 @@ def named_sizes(context: Context) -> list[Data]:
         rows.append(
             {
                 "name": size.name,
-                "value": _value_words(size, context),
+                "value": value_words(size.value, size.kind, context.sizes),
                 "written": "left to the tool to find" if settled else size.text,
                 "why": settled.why if settled else "",
             }
@@ -110,38 +110,38 @@ def _others(options: Iterable[str], taken: str) -> str:
     return listed([option for option in options if option != taken], "or")
 
 
-def _value_words(size: NamedSize, context: Context) -> str:
-    match size.kind:
+def value_words(value: float, kind: Kind, sizes: Sizes) -> str:
+    """A named size with its unit; lengths in both units."""
+    match kind:
         case Kind.LENGTH:
-            return context.sizes.both(size.value)
+            return sizes.both(value)
         case Kind.ANGLE:
-            return format_angle(size.value)
+            return format_angle(value)
         case Kind.RATIO:
-            return format_ratio(size.value)
+            return format_ratio(value)
         case Kind.MASS:
-            return format_mass(size.value, context.sizes.style)
+            return format_mass(value, sizes.style)
         case _:
-            return amount(size.value)
+            return amount(value)
 
 
 def findings(context: Context) -> list[Data]:
     """Findings in the order of the plan, must-fix first; those with one remedy stand together."""
-    groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in context.plan.findings:
+    groups: dict[tuple[object, ...], list[Numbered]] = {}
+    for number, finding in enumerate(context.plan.findings, 1):
         remedy = finding.mend.text if finding.mend else finding.message
-        groups.setdefault((finding.severity, finding.check, finding.code, remedy, finding.source), []).append(
-            finding
-        )
+        alike = (finding.severity, finding.check, finding.code, remedy, finding.source)
+        groups.setdefault(alike, []).append((number, finding))
     return [_finding(group, context) for group in groups.values()]
 
 
-def _finding(group: list[Finding], context: Context) -> Data:
-    first = group[0]
-    places = dict.fromkeys(part for finding in group for part in finding.where)
+def _finding(group: list[Numbered], context: Context) -> Data:
+    _, first = group[0]
+    places = dict.fromkeys(part for _, finding in group for part in finding.where)
     return {
         "weight": first.severity.value,
         "check": first.check,
-        "lines": [_line(finding, context) for finding in group],
+        "lines": [_line(number, finding, context) for number, finding in group],
         "where": listed([context.named(part) for part in places]) if len(places) <= MANY else "",
         "source": first.source,
         "remedy": first.mend.text if first.mend else "",
@@ -150,8 +150,9 @@ def _finding(group: list[Finding], context: Context) -> Data:
     }
 
 
-def _line(finding: Finding, context: Context) -> Data:
-    return {"message": finding.message, "number": _number_words(finding, context)}
+def _line(number: int, finding: Finding, context: Context) -> Data:
+    """`at`: the finding's number in the plan, from 1."""
+    return {"message": finding.message, "number": _number_words(finding, context), "at": number}
 
 
 def _number_words(finding: Finding, context: Context) -> str:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, fields
 from hashlib import sha256
 from pathlib import Path
 
-from scantling.errors import Place, ReadError
+from scantling.errors import Conflict, Place, ReadError
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,16 +35,28 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
-    """Why there is no answer, for a maker: what is wrong, where, what to write instead."""
+    """Why there is no answer, for a maker: what is wrong, where, what to write instead.
+
+    `words`: of a conflict, what stands there now, what stood there and what was wanted.
+    """
 
     message: str
     place: Place | None = None
     remedy: str = ""
     chain: tuple[str, ...] = ()
+    words: tuple[str, str, str] | None = None
 
     @staticmethod
     def of(error: Exception) -> Trouble:
         """The trouble an error tells of."""
         if isinstance(error, ReadError):
             return Trouble(error.message, error.place, error.remedy, error.chain)
+        if isinstance(error, Conflict):
+            return Trouble(str(error), words=(error.now, error.was, error.wanted))
         return Trouble(str(error) or "it cannot be worked out")
+
+    def raised(self) -> ReadError | Conflict:
+        """The error again, on the pages' side."""
+        if self.words is not None:
+            return Conflict(*self.words)
+        return ReadError(self.message, self.place, self.remedy, self.chain)

@@ -13,7 +13,6 @@ from typing import Any, TypeVar
 from scantling.desk.working.asked import Trouble
 from scantling.desk.working.frames import put, taken
 from scantling.desk.working.telling import Hear
-from scantling.errors import ReadError
 
 T = TypeVar("T")
 REMEMBERED = 80
@@ -45,6 +44,8 @@ class Planner:
         ------
         ReadError
             What was asked cannot be worked out: where, and what to write instead.
+        Conflict
+            The words a job was to change are others by now.
         Cancelled
             Somebody called `cancel`, or the process died.
         """
@@ -97,7 +98,7 @@ class Planner:
         async with self._turn:
             answer, trouble = await asyncio.to_thread(self._talk, key, hear)
         if isinstance(trouble, Trouble):
-            raise ReadError(trouble.message, trouble.place, trouble.remedy, trouble.chain)
+            raise trouble.raised()
         return answer
 
     def _talk(self, key: Key, hear: Hear) -> tuple[Any, Trouble | None]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from scantling.desk.working.asked import Asked
+    from scantling.piece import BuildRecord, Document
     from scantling.plan import Plan
     from scantling.shop import Shop
 
@@ -14,20 +15,39 @@ if TYPE_CHECKING:
 @lru_cache(maxsize=12)
 def plan_of(asked: Asked) -> Plan:
     """The whole plan. Raises ReadError where the words cannot be worked out."""
-    from scantling.piece import read_piece_text, read_record_text
-    from scantling.piece.model import NO_RECORD
     from scantling.plan import make_plan
 
-    document = read_piece_text(asked.text, asked.file, asked.folder)
-    record = NO_RECORD if asked.record is None else read_record_text(asked.record, asked.record_file)
-    return make_plan(document, shop_of(asked), record)
+    return make_plan(document_of(asked), shop_of(asked), record_of(asked))
+
+
+@lru_cache(maxsize=12)
+def document_of(asked: Asked) -> Document:
+    """The piece file as read, with all it follows. Raises ReadError."""
+    from scantling.piece import read_piece_text
+
+    return read_piece_text(asked.text, asked.file, asked.folder)
+
+
+def record_of(asked: Asked) -> BuildRecord:
+    """What has been built. Raises ReadError."""
+    from scantling.piece import read_record_text
+    from scantling.piece.model import NO_RECORD
+
+    return NO_RECORD if asked.record is None else read_record_text(asked.record, asked.record_file)
+
+
+@lru_cache(maxsize=4)
+def _shop_read(text: str, file: str) -> Shop:
+    from scantling.shop import read_shop_text
+
+    return read_shop_text(text, file)
 
 
 def shop_of(asked: Asked) -> Shop:
     """The shop that is meant: the folder's own, or the trade's usual one."""
-    from scantling.shop import default_shop, read_shop_text
+    from scantling.shop import default_shop
 
-    return default_shop() if asked.shop is None else read_shop_text(asked.shop, asked.shop_file)
+    return default_shop() if asked.shop is None else _shop_read(asked.shop, asked.shop_file)
 
 
 def warm() -> None:

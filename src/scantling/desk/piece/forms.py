@@ -1,0 +1,84 @@
+"""From the fields of a form to an act."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+
+from starlette.datastructures import FormData
+from starlette.exceptions import HTTPException
+
+from scantling.desk.piece.acts import (
+    Act,
+    Add,
+    ChangeWords,
+    Choose,
+    Keep,
+    MendIt,
+    Nudge,
+    OpenKit,
+    Pull,
+    Remove,
+    Say,
+    SetWords,
+    Steps,
+)
+
+NOT_SAID = ("do", "what", "name", "keep", "shown", "part", "field")
+
+
+def act_of(form: FormData) -> Act:
+    """The act a form asks for; a page that says so if it makes no sense."""
+    said = _Said(form)
+    make = _ACTS.get(said("do"))
+    try:
+        if make is not None:
+            return make(said)
+    except (ValueError, TypeError):
+        pass
+    raise HTTPException(400, "The desk could not make out what was meant. Load the page again.")
+
+
+class _Said:
+    def __init__(self, form: FormData) -> None:
+        self.form = form
+
+    def __call__(self, name: str) -> str:
+        value = self.form.get(name, "")
+        return value if isinstance(value, str) else ""
+
+    @property
+    def path(self) -> Steps:
+        names = json.loads(self("path"))
+        if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+            raise ValueError
+        return tuple(names)
+
+    @property
+    def words(self) -> str:
+        """The words of the field; a range that stands after it on the page belongs to them."""
+        return " ".join(self("words").split()) + self("rest")
+
+    @property
+    def everywhere(self) -> bool:
+        return self("where") == "everywhere"
+
+    @property
+    def others(self) -> tuple[tuple[str, str], ...]:
+        pairs = [(key, value) for key, value in self.form.multi_items() if isinstance(value, str)]
+        return tuple((key, " ".join(value.split())) for key, value in pairs if key not in NOT_SAID)
+
+
+_ACTS: dict[str, Callable[[_Said], Act]] = {
+    "words": lambda said: SetWords(said.path, said("was"), said.words, said.everywhere),
+    "nudge": lambda said: Nudge(said("name"), said("was"), int(said("steps"))),
+    "choose": lambda said: Choose(said.path, said("was"), said("option"), said.everywhere),
+    "keep": lambda said: Keep(said("name")),
+    "change": lambda said: ChangeWords(said("file"), said.path, said("was"), said.words),
+    "say": lambda said: Say(said.path, said.words),
+    "pull": lambda said: Pull(said("part"), said("face"), float(said("by")), said("way")),
+    "remove": lambda said: Remove(said.path),
+    "open": lambda said: OpenKit(said.path),
+    "mend": lambda said: MendIt(int(said("number"))),
+    "add": lambda said: Add(said("what"), said("name"), said.others),
+}
