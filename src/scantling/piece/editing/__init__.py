@@ -5,6 +5,7 @@ show (`rows`, `part_rows`, `dependents`, `offering`) and writes (`set_words`, `c
 `remove`, `open_kit`, `mend`, `set_record_entry`, ...): new texts with a sentence of what was changed.
 """
 
+from scantling.errors import Conflict
 from scantling.piece.editing.adding import (
     add_hardware,
     add_hold,
@@ -52,7 +53,7 @@ from scantling.piece.editing.rows import (
     size_rows,
 )
 from scantling.piece.editing.setting import Where, choose, keep_option, keep_size, set_words
-from scantling.piece.editing.writes import Ask, Conflict, Question, Refused, Steps, Way, Write
+from scantling.piece.editing.writes import Ask, Question, Refused, Steps, Way, Write
 
 __all__ = [
     "Ask",

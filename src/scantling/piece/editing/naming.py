@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from scantling.errors import Place, ReadError
-from scantling.piece.editing.writes import Conflict, Steps, Write
+from scantling.errors import Conflict, Place, ReadError
+from scantling.piece.editing.writes import Steps, Write
 from scantling.piece.language import (
     Document,
     MappingNode,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from scantling.errors import ReadError
+from scantling.errors import Conflict, ReadError
 from scantling.piece.editing.naming import (
     change_words,
     check_readable,
@@ -16,7 +16,7 @@ from scantling.piece.editing.naming import (
 )
 from scantling.piece.editing.quantities import quantity_words
 from scantling.piece.editing.rows import option_words, size_path
-from scantling.piece.editing.writes import Conflict, Steps, Write
+from scantling.piece.editing.writes import Steps, Write
 from scantling.piece.language import Document, Scalar, as_scalar, parse_size
 from scantling.piece.language.document import as_name
 from scantling.piece.language.edits import child_or_none, node_at

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from scantling.errors import ReadError, ScantlingError
+from scantling.errors import ReadError
 from scantling.piece.facts import NO_FACTS, ShopFacts
 from scantling.piece.language import Document, reread
 from scantling.piece.model import NO_RECORD, BuildRecord, Piece
@@ -51,18 +51,6 @@ class Refused:
 
     why: str
     remedy: str = ""
-
-
-class Conflict(ScantlingError):
-    """The words that were to be changed are others by now. `now` is empty where none stand there."""
-
-    def __init__(self, now: str, was: str, new: str) -> None:
-        super().__init__(now, was, new)
-        self.now, self.was, self.new = now, was, new
-
-    def __str__(self) -> str:
-        now = f'"{self.now}"' if self.now else "nothing"
-        return f'here stands {now} by now, not "{self.was}"; "{self.new}" was not written'
 
 
 @dataclass(frozen=True)
