@@ -16,7 +16,7 @@ from scantling.geometry.poses import AT_REST, carried_by, ordered_steps
 from scantling.packet.exploding import exploded_placements
 from scantling.packet.items import items_of
 from scantling.packet.part_words import grain_words, material_words
-from scantling.packet.shown import Sizes
+from scantling.packet.shown import Sizes, bound
 from scantling.piece.model import Axis, Box, Face, Hold, Movement, Part, Piece, Pose, PoseStep, Swing, Vec3
 from scantling.quantity import MM_PER_INCH, Style, format_angle, format_length
 from scantling.quantity.kinds import LengthUnit
@@ -122,7 +122,8 @@ def _part(part: Part, mark: str, sizes: Sizes) -> Data:
 def _size(part: Part, axis: Axis, sizes: Sizes) -> Data:
     trade = {part.thickness_axis: "thickness", part.width_axis: "width", part.grain: "length"}
     mm = part.size(axis)
-    return {"axis": axis.word, "trade": trade[axis], "words": sizes.one(mm), "both": sizes.both(mm)}
+    words, both = bound(sizes.one(mm)), bound(sizes.both(mm))
+    return {"axis": axis.word, "trade": trade[axis], "words": words, "both": both}
 
 
 def _face(face: Face, part: Part) -> Data:
@@ -144,7 +145,7 @@ def _movement(movement: Movement, piece: Piece, sizes: Sizes) -> Data:
         far = format_angle(motion.angle)
     else:
         about = {"kind": "slides", "direction": motion.direction, "distance": motion.distance}
-        far = sizes.both(motion.distance)
+        far = bound(sizes.both(motion.distance))
     return {
         "name": movement.name,
         **about,

@@ -65,10 +65,10 @@ export class Grips {
 
   /** Which way, and how many px, a mm outward goes on the screen. */
   #perMm(face) {
-    const { camera, host } = this.stage;
+    const { camera, high } = this.stage;
     const at = this.#middle(face);
     const [a, b] = [at, at.clone().add(this.#out(face))].map(point => this.stage.onScreen(point));
-    const sideways = host.clientHeight / (2 * camera.position.distanceTo(at) * Math.tan((camera.fov * Math.PI) / 360));
+    const sideways = high / (2 * camera.position.distanceTo(at) * Math.tan((camera.fov * Math.PI) / 360));
     const long = Math.hypot(b.x - a.x, b.y - a.y);
     const scale = Math.max(long, sideways * LEAST) / (long || 1);
     return long ? { x: (b.x - a.x) * scale, y: (b.y - a.y) * scale } : { x: 0, y: -sideways * LEAST };
@@ -97,8 +97,10 @@ export class Grips {
   }
 
   #say(at) {
-    this.label.textContent = this.move.words;
-    this.overlay.put(this.label, at);
+    const { x, y, before } = this.stage.onScreen(at);
+    if (this.label.textContent !== this.move.words) this.label.textContent = this.move.words;
+    const half = this.label.offsetWidth / 2;
+    this.overlay.lay(this.label, { x: Math.min(Math.max(x, half), this.stage.wide - half), y, before });
   }
 
   dispose() {

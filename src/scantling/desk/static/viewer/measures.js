@@ -47,20 +47,23 @@ export class Measures {
     const by = out.multiplyScalar(far * OFF);
     const [a, b] = [start, end].map(point => point.clone().add(by));
     const tick = by.clone().setLength(far * TICK);
-    this.#label(axis, a.clone().lerp(b, 0.5));
+    this.#label(axis, a.clone().lerp(b, 0.5), start.clone().lerp(end, 0.5));
     const leads = [start, end].flatMap(point => [point.clone().addScaledVector(by, GAP), point.clone().add(by).add(tick)]);
     return [a, b, ...leads];
   }
 
-  /** Below the labels that stand there already. */
-  #label(axis, at) {
-    const { x, y } = this.stage.onScreen(at);
+  /** Beyond the line as seen from the part, below the labels that stand there already, and inside the picture. */
+  #label(axis, at, from) {
     const wide = this.widths[axis];
-    const meets = other => Math.abs(other.x - x) < (other.wide + wide) / 2 + 2 && Math.abs(other.y - place.y) < HIGH;
-    const place = { x, y, wide };
+    const [seen, part] = [at, from].map(point => this.stage.onScreen(point));
+    const [x, y] = [seen.x - part.x, seen.y - part.y];
+    const long = Math.hypot(x, y) || 1;
+    const place = { x: seen.x + ((x / long) * wide) / 2, y: seen.y + ((y / long) * HIGH) / 2, wide };
+    place.x = Math.min(Math.max(place.x, wide / 2), this.stage.wide - wide / 2);
+    const meets = other => Math.abs(other.x - place.x) < (other.wide + wide) / 2 + 2 && Math.abs(other.y - place.y) < HIGH;
     for (let other = this.taken.find(meets); other; other = this.taken.find(meets)) place.y = other.y + HIGH;
     this.taken.push(place);
-    this.overlay.put(this.labels[axis], at, place.y - y);
+    this.overlay.lay(this.labels[axis], { ...place, before: seen.before });
   }
 
   /** Of the four edges along an axis the one that lies farthest out on the screen, downward or to the right. */

@@ -16,10 +16,14 @@ export class Overlay {
     return made;
   }
 
-  /** Middle of `element` at a point of the piece, `down` px lower; hidden behind the eye. */
-  put(element, point, down = 0) {
-    const { x, y, before } = this.stage.onScreen(point);
+  /** Middle of `element` at a point of the piece. */
+  put(element, point) {
+    this.lay(element, this.stage.onScreen(point));
+  }
+
+  /** Middle of `element` at a place of the picture; hidden where that is behind the eye. */
+  lay(element, { x, y, before }) {
     element.hidden = !before;
-    element.style.transform = `translate(${x.toFixed(1)}px, ${(y + down).toFixed(1)}px) translate(-50%, -50%)`;
+    element.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translate(-50%, -50%)`;
   }
 }

@@ -13,6 +13,16 @@ const ROOM = 1.12; // of what is needed to the edge of the picture
 /** From where to look: degrees round to the right of the front, and above. */
 export const SIDES = { corner: [32, 24], front: [0, 0], right: [90, 0], left: [-90, 0], back: [180, 0], top: [0, 89.9] };
 
+const DRAWN = { antialias: true, alpha: true, stencil: true };
+
+/** A canvas with its context; asked for here, since three.js fills the console where there is none. */
+function drawable() {
+  const canvas = document.createElement("canvas");
+  const context = canvas.getContext("webgl2", { ...DRAWN, depth: true });
+  if (!context) throw new Error("no 3D here");
+  return { canvas, context, ...DRAWN };
+}
+
 function toward(side) {
   const [round, above] = SIDES[side].map(degrees => degrees * RADIANS);
   return new Vector3(Math.sin(round) * Math.cos(above), -Math.cos(round) * Math.cos(above), Math.sin(above));
@@ -29,7 +39,7 @@ export class Stage {
     this.frames = 0;
     this.before = []; // called before each frame
     this.scene = new Scene();
-    this.renderer = new WebGLRenderer({ antialias: true, alpha: true, stencil: true });
+    this.renderer = new WebGLRenderer(drawable());
     this.renderer.localClippingEnabled = true;
     this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
     this.canvas = this.renderer.domElement;
@@ -67,6 +77,7 @@ export class Stage {
   #sized() {
     const { clientWidth: wide, clientHeight: high } = this.host;
     if (!wide || !high) return;
+    Object.assign(this, { wide, high }); // asking the page anew for each label would lay it out anew each time
     this.renderer.setSize(wide, high, false);
     this.camera.aspect = wide / high;
     // A tall, narrow screen sees as much to the sides as a wide one sees up and down.
@@ -176,8 +187,7 @@ export class Stage {
   /** Where a point of the piece falls on the host: `[x, y]` in px, and whether before the eye. */
   onScreen(point) {
     const seen = point.clone().project(this.camera);
-    const { clientWidth: wide, clientHeight: high } = this.host;
-    return { x: ((seen.x + 1) / 2) * wide, y: ((1 - seen.y) / 2) * high, before: seen.z < 1 };
+    return { x: ((seen.x + 1) / 2) * this.wide, y: ((1 - seen.y) / 2) * this.high, before: seen.z < 1 };
   }
 
   /** Where a pointer is, -1 to 1 each way, for a ray. */
