@@ -54,6 +54,14 @@ def test_other_settings_make_it_changed_since():
     assert (tick.changed, tick.when) == (True, THEN + timedelta(hours=1))
 
 
+def test_the_same_things_in_another_order_are_the_same_step():
+    before = replace(PLANE, settings=("3/4 in: leg, 2 rails and a shelf", "1/2 in: 4 slats"))
+    after = replace(PLANE, settings=("1/2 in: 4 slats", "3/4 in: a shelf, leg and 2 rails"))
+    assert step_keys([before]) == step_keys([after])
+    fewer = replace(PLANE, settings=("1/2 in: 4 slats", "3/4 in: a shelf and leg"))
+    assert step_keys([before]) != step_keys([fewer])
+
+
 def test_other_parts_or_machine_make_it_changed_since():
     more = replace(DRILL, title="Drill for dowels: 6 joints", parts=("leg", "rail", "shelf"))
     found = ticked((PLANE, more, *COATS), ticks_of(PLANE, DRILL))

@@ -17,6 +17,7 @@ from scantling.building.build_plan import Step
 
 LETTERS = 8  # of a digest: a plan has some hundred steps
 _COUNTS = re.compile(r"\d+|s\b")
+_BETWEEN = re.compile(r"[,;:] | and ")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ def step_keys(steps: Sequence[Step]) -> Mapping[int, str]:
         same = (_kind(step), _digest(_subject(step)))
         met[same] = met.get(same, 0) + 1
         what = _digest(*_subject(step), met[same])
-        keys[step.number] = f"{step.title} ~{same[0]}.{what}.{_digest(step.title, step.settings)}"
+        keys[step.number] = f"{step.title} ~{same[0]}.{what}.{_digest(_said(step))}"
     return keys
 
 
@@ -102,6 +103,15 @@ def _kind(step: Step) -> str:
 
 def _subject(step: Step) -> tuple[object, ...]:
     return tuple(sorted(step.parts)), tuple(sorted(step.joints)), step.machine
+
+
+def same_words(line: str) -> tuple[str, ...]:
+    """The phrases of a setting whatever their order: planning again may list the same things otherwise."""
+    return tuple(sorted(_BETWEEN.split(line)))
+
+
+def _said(step: Step) -> tuple[object, ...]:
+    return step.title, tuple(sorted(map(same_words, step.settings)))
 
 
 def _digest(*words: object) -> str:

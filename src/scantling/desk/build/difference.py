@@ -40,7 +40,7 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What changes, group by group; empty where nothing does. `must_fix`: new findings that stop the build."""
+    """What changes, group by group; empty where nothing does. `must_fix`: new findings that stop it."""
 
     groups: tuple[Group, ...]
     must_fix: tuple[str, ...]
@@ -114,9 +114,10 @@ def _joints(told: Effects) -> Iterator[Change]:
 
 def _boards(old: Context, new: Context) -> Iterator[Change]:
     was, will = _by_stock(old), _by_stock(new)
+    cut = {used.stock for used in new.plan.piece.record.stock}
     for name in dict.fromkeys([*was, *will]):
         if name not in will:
-            yield Change(name, _gives(was[name], old), "not cut")
+            yield Change(name, _gives(was[name], old), "noted as cut" if name in cut else "not cut")
         elif name not in was:
             yield Change(name, "to be bought" if will[name].bought else "not cut", _gives(will[name], new))
         elif _laid(was[name], old) != _laid(will[name], new):
@@ -183,4 +184,7 @@ def _otherwise(old: Step, new: Step) -> tuple[str, str]:
 
 
 def _only(these: Sequence[str], others: Sequence[str]) -> list[str]:
-    return [words for words in these if words not in others]
+    from scantling.building.ticks import same_words
+
+    known = {same_words(words) for words in others}
+    return [words for words in these if same_words(words) not in known]

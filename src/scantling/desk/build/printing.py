@@ -18,7 +18,7 @@ async def labels(request: Request) -> Response:
     desk, slug = desk_of(request), request.path_params["slug"]
     desk.piece(slug)
     try:
-        sheets = await desk.printer.ask(label_sheets, desk.asked(slug))
+        sheets = await desk.planner.ask(label_sheets, desk.asked(slug))
     except ReadError as error:
         return page(request, "build/unplanned.html", trouble=error, **shared(desk, slug))
     return page(request, "build/labels.html", sheets=sheets, **shared(desk, slug))

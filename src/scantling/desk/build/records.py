@@ -2,51 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from scantling.errors import ReadError
-from scantling.piece.editing.naming import put_words
-from scantling.piece.language import Scalar, read_tree, replace_scalar
+from scantling.piece.editing.recording import set_record_words
+from scantling.piece.editing.writes import Steps
+from scantling.piece.language import Scalar, read_tree
 from scantling.quantity import LengthUnit, QuantityError, parse_length
-
-BEGUN = "build: piece\n"
 
 
 @dataclass(frozen=True, slots=True)
 class Record:
-    """A build record as it stands. `text` None: there is none yet; `piece`: what was built."""
+    """A build record as it stands. `text` None: there is none yet; `piece`: what is built."""
 
     file: str
     text: str | None
     piece: str
-
-    @property
-    def begun(self) -> str:
-        """Its text, or that of a new one."""
-        if self.text is not None:
-            return self.text
-        named = read_tree(BEGUN, self.file).get("build")
-        assert isinstance(named, Scalar)
-        return replace_scalar(BEGUN, named.place, self.piece)
 
     def measured(self, part: str, axis: str, words: str, unit: LengthUnit, *, done: bool) -> str:
         """With a size of a part as measured, in `unit` where the words say none; `done`: it can't change.
 
         Raises ReadError, with what to write instead, for words that are no size.
         """
-        text = put_words(self.begun, self.file, (part, axis), self._length(words, unit))
-        return put_words(text, self.file, (part, "cut"), "done") if done else text
+        wanted = {axis: self._length(words, unit), **({"cut": "done"} if done else {})}
+        return self._written({(part, key): said for key, said in wanted.items()})
 
     def spoiled(self, part: str, times: int) -> str:
         """With a part that was lost for the `times`th time."""
-        return put_words(self.begun, self.file, (part, "spoiled"), str(times))
+        return self._written({(part, "spoiled"): str(times)})
 
     def boards_cut(self, entries: Iterable[tuple[str, str]]) -> str:
         """With boards that are cut up: each name with what it gave, as `cut_words` says it."""
-        text = self.begun
-        for board, gave in entries:
-            text = put_words(text, self.file, ("boards", board), gave)
+        return self._written({("boards", board): gave for board, gave in entries})
+
+    def _written(self, entries: Mapping[Steps, str]) -> str:
+        text = self.text or ""
+        for path, words in entries.items():
+            ((_, text),) = set_record_words(text, self.piece, path, words, self.file).files
         return text
 
     def _length(self, words: str, unit: LengthUnit) -> str:

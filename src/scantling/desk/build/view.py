@@ -24,8 +24,9 @@ class PartShown:
 
 @dataclass(frozen=True, slots=True)
 class TimerOffer:
-    """A wait that can be timed: what for, how long in words, and in minutes."""
+    """A wait that can be timed: what for (`label`: with the step), how long in words, and in minutes."""
 
+    what: str
     label: str
     words: str
     minutes: float
@@ -117,12 +118,13 @@ def _timers(step: Step, seen: Context) -> list[TimerOffer]:
     if not step.wait:
         return []
     what = step.wait_for.partition(";")[0]
-    whole = TimerOffer(f"{step.title}: {what}", duration(step.wait), step.wait)
+    whole = TimerOffer(what, f"{step.title}: {what}", duration(step.wait), step.wait)
     glue = Bench(seen.plan.machined, seen.plan.cut_plan, seen.plan.shop).glue
     if step.stage not in (Stage.GLUE_UP, Stage.ASSEMBLE) or step.wait <= glue.clamp_minutes:
         return [whole]
-    clamps = f"{step.title}: {glue.name} in clamps"
-    return [TimerOffer(clamps, duration(glue.clamp_minutes), glue.clamp_minutes), whole]
+    clamps = f"{glue.name} in clamps"
+    short = TimerOffer(clamps, f"{step.title}: {clamps}", duration(glue.clamp_minutes), glue.clamp_minutes)
+    return [short, whole]
 
 
 def step_picture(asked: Asked, number: int) -> str:

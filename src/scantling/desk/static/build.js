@@ -112,6 +112,12 @@ document.addEventListener("click", event => {
 });
 document.addEventListener("pointerdown", wake);
 document.addEventListener("keydown", wake);
+function bringIntoView() {
+  const list = document.querySelector(".steps");
+  const here = list?.querySelector("[aria-current]");
+  if (here && list.scrollHeight > list.clientHeight) list.scrollTop = here.offsetTop - list.clientHeight / 3;
+}
+
 document.addEventListener("htmx:after:swap", () => {
   look();
   const tried = document.querySelector("#tried > :first-child:not([data-seen])");
@@ -121,5 +127,6 @@ document.addEventListener("htmx:after:swap", () => {
   tried.scrollIntoView({block: "nearest"});
 });
 
+bringIntoView();
 look();
 setInterval(look, 1000);

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from scantling.errors import ScantlingError
+
 if TYPE_CHECKING:
+    from scantling.cutting.cut_plan import CutPlan
     from scantling.desk.working.asked import Asked
     from scantling.piece import BuildRecord, Document
     from scantling.plan import Plan
@@ -14,10 +18,22 @@ if TYPE_CHECKING:
 
 @lru_cache(maxsize=12)
 def plan_of(asked: Asked) -> Plan:
-    """The whole plan. Raises ReadError where the words cannot be worked out."""
+    """The whole plan. Raises ReadError where the words cannot be worked out.
+
+    What is not cut yet stays on the boards it was laid out on before anything was built, as far as it can.
+    """
     from scantling.plan import make_plan
 
-    return make_plan(document_of(asked), shop_of(asked), record_of(asked))
+    return make_plan(document_of(asked), shop_of(asked), record_of(asked), before=_before_building(asked))
+
+
+def _before_building(asked: Asked) -> CutPlan | None:
+    if asked.record is None:
+        return None
+    try:
+        return plan_of(replace(asked, record=None)).cut_plan
+    except ScantlingError:
+        return None
 
 
 @lru_cache(maxsize=12)
