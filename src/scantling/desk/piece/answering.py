@@ -27,9 +27,14 @@ PANELS = (
 
 @dataclass
 class Shown:
-    """What each piece's page last showed: the last question that could be planned, and the one under way."""
+    """What each piece's page last showed.
+
+    `good`: the last question that could be planned. `since`: the last one, and the one it changed from, so
+    that every tab is told the same changes. `late`: those under way.
+    """
 
     good: dict[str, Asked] = field(default_factory=dict)
+    since: dict[str, tuple[Asked, Asked]] = field(default_factory=dict)
     late: dict[str, asyncio.Task[None]] = field(default_factory=dict)
 
     def close(self) -> None:
@@ -41,6 +46,10 @@ class Shown:
 async def page_now(desk: Desk, slug: str, before: Asked | None = None) -> Page:
     """The page of a piece as its files are. Raises Cancelled if planning was stopped."""
     shown, asked = desk.kept(Shown), desk.asked(slug)
+    if before is not None:
+        shown.since[slug] = (asked, before)
+    last, before = shown.since.get(slug, (None, None))
+    before = before if last == asked else None
     page = await desk.planner.ask(page_of, asked, before, shown.good.get(slug))
     if page.view.trouble is None:
         shown.good[slug] = asked

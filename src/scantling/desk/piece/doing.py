@@ -53,12 +53,12 @@ def _done(act: object, asked: Asked) -> Outcome:
     raise TypeError(f"nobody does {act!r} to {asked.file}")
 
 
-@_done.register
+@_done.register(SetWords)
 def _(act: SetWords, asked: Asked) -> Outcome:
     return set_words(document_of(asked), act.path, act.was, act.new, where_of(act.everywhere))
 
 
-@_done.register
+@_done.register(Nudge)
 def _(act: Nudge, asked: Asked) -> Outcome:
     row = _size_row(asked, act.name)
     step = row.step or usual_step(row.kind, row.words.unit)
@@ -66,12 +66,12 @@ def _(act: Nudge, asked: Asked) -> Outcome:
     return set_words(document_of(asked), row.path, act.was, number + range_of(act.was))
 
 
-@_done.register
+@_done.register(Choose)
 def _(act: Choose, asked: Asked) -> Outcome:
     return choose(document_of(asked), act.path, act.was, act.option, where_of(act.everywhere))
 
 
-@_done.register
+@_done.register(Keep)
 def _(act: Keep, asked: Asked) -> Outcome:
     plan = plan_of(asked)
     found = next((settled for settled in plan.settled if settled.name == act.name), None)
@@ -82,7 +82,7 @@ def _(act: Keep, asked: Asked) -> Outcome:
     return keep_size(plan.document, next(s for s in plan.piece.sizes if s.name == act.name))
 
 
-@_done.register
+@_done.register(ChangeWords)
 def _(act: ChangeWords, asked: Asked) -> Outcome:
     document = document_of(asked)
     file = document.files.get(act.file)
@@ -91,14 +91,14 @@ def _(act: ChangeWords, asked: Asked) -> Outcome:
     return change_words(file.text, act.file, act.path, act.was, act.new)
 
 
-@_done.register
+@_done.register(Say)
 def _(act: Say, asked: Asked) -> Outcome:
     document = document_of(asked)
     text = put_words(document.text, document.file, act.path, act.new)
     return Write(((document.file, text),), f"{told(act.path)}: {act.new}")
 
 
-@_done.register
+@_done.register(Pull)
 def _(act: Pull, asked: Asked) -> Outcome:
     q = question_of(asked)
     outcome = drag(q.document, q.facts, q.record, dict(q.settings), act.part, FACES[act.face], act.by)
@@ -108,17 +108,17 @@ def _(act: Pull, asked: Asked) -> Outcome:
     return chosen or outcome
 
 
-@_done.register
+@_done.register(Remove)
 def _(act: Remove, asked: Asked) -> Outcome:
     return remove(question_of(asked), act.path)
 
 
-@_done.register
+@_done.register(OpenKit)
 def _(act: OpenKit, asked: Asked) -> Outcome:
     return open_kit(question_of(asked), act.path)
 
 
-@_done.register
+@_done.register(MendIt)
 def _(act: MendIt, asked: Asked) -> Outcome:
     plan = plan_of(asked)
     if not 0 < act.number <= len(plan.findings):
@@ -129,7 +129,7 @@ def _(act: MendIt, asked: Asked) -> Outcome:
     return mend(question_of(asked), [Mending(c.name, c.to, c.place) for c in known.changes])
 
 
-@_done.register
+@_done.register(Add)
 def _(act: Add, asked: Asked) -> Outcome:
     return added(document_of(asked), act)
 

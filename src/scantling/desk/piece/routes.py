@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import struct
 
+from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
@@ -65,7 +66,7 @@ async def act(request: Request) -> Response:
 
 async def _written(request: Request, desk: Desk, slug: str, result: Written, field: str) -> Response:
     response = await answer(request, desk, slug, result.before, (field,))
-    await _tell(desk, slug)
+    response.background = BackgroundTask(_tell, desk, slug)
     return response
 
 
@@ -97,7 +98,7 @@ async def _step(request: Request, step: object) -> Response:
     except Conflict as error:
         return conflict(request, slug, form, error, address=str(request.url.path))
     response = await answer(request, desk, slug, before)
-    await _tell(desk, slug)
+    response.background = BackgroundTask(_tell, desk, slug)
     return response
 
 
@@ -134,7 +135,7 @@ routes = [
     Route("/piece/{slug}/answers", answers),
     Route("/piece/{slug}/act", act, methods=["POST"]),
     Route("/piece/{slug}/undo", undo, methods=["POST"]),
-    Route("/piece/{slug}/redo", redo, methods=["POST"]),
+    Route("/piece/{slug}/redo", undo, methods=["POST"]),
     Route("/piece/{slug}/stop", stop, methods=["POST"]),
     Route("/piece/{slug}/picture", picture),
     Route("/piece/{slug}/flat.svg", flat),
