@@ -25,6 +25,10 @@ async def write(request: Request) -> Response:
     return PlainTextResponse(str(len(await request.body())))
 
 
+async def ignore(request: Request) -> Response:
+    return PlainTextResponse("not read")
+
+
 async def published(request: Request) -> Response:
     return HTMLResponse("<p>by itself</p>", headers={"content-security-policy": "sandbox"})
 
@@ -47,6 +51,7 @@ ROUTES = [
     Route("/", show),
     Route("/write", write, methods=["POST", "PUT", "DELETE"]),
     Route("/rack/photo", write, methods=["POST"]),
+    Route("/ignore", ignore, methods=["POST"]),
     Route("/published", published),
     Route("/stumble", stumble),
     Route("/missing", missing),

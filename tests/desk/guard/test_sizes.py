@@ -24,6 +24,12 @@ def test_up_to_the_limit_is_taken_and_no_more(asking: Asking, path: str, limit: 
     assert "too large" in over.text
 
 
+def test_a_body_that_says_it_is_too_large_never_reaches_the_page(asking: Asking) -> None:
+    browser = asking(origin=OWN)
+    assert browser.post("/ignore", content=b"x" * 100).text == "not read"
+    assert browser.post("/ignore", content=b"x" * 101).status_code == 413
+
+
 def test_a_body_that_hides_its_length_is_cut_off_as_it_arrives(asking: Asking) -> None:
     given = []
 

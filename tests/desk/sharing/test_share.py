@@ -56,6 +56,13 @@ def test_wrong_codes_are_slowed_and_tries_that_come_too_soon_are_not_looked_at(
     assert isinstance(share.enter_by_code(share.code, "a", "phone"), Entered)
 
 
+def test_being_right_forgives_what_was_wrong(share: Share) -> None:
+    for _ in range(3):
+        guess(share, "a")
+    entered(share, "a")
+    assert guess(share, "a").wait == 0
+
+
 def test_guessing_from_many_addresses_is_slowed_too(share: Share, clock: Clock) -> None:
     looked_at = 0
     for number in range(10_000):

@@ -83,7 +83,7 @@ def _objection(scope: Scope) -> Trouble | None:
 
 def _open_to_all(scope: Scope) -> bool:
     path: str = scope["path"]
-    return scope["type"] == "http" and (path == ENTER or path.startswith(STATIC))
+    return path == ENTER or path.startswith(STATIC)
 
 
 def _looks_for_a_page(scope: Scope) -> bool:
