@@ -5,6 +5,10 @@ from __future__ import annotations
 import os
 import time
 
+import pytest
+
+from scantling.ledger import Changes, LedgerTrouble
+
 BENCH = "piece: Bench\nunits: inches\nsizes: {leg: 1 5/8}\n"
 
 
@@ -103,6 +107,29 @@ def test_an_outside_change_seen_in_the_act_of_writing_is_told_too(keeper, home):
     keeper.undo("bench")
     keeper.undo("bench")
     assert (home / "bench.yaml").read_text() == BENCH
+
+
+def test_a_change_the_ledger_could_not_take_is_told_the_next_time(keeper, home, monkeypatch):
+    (home / "bench.yaml").write_text("piece: Other\n")
+    os.utime(home / "bench.yaml", (1e9, 1e9))
+
+    def full(*_):
+        raise LedgerTrouble("the disk is full")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Changes, "noted", full)
+        with pytest.raises(LedgerTrouble):
+            keeper.noticed()
+    assert keeper.noticed() == ("bench.yaml",)
+
+
+def test_a_record_changed_outside_is_a_step_of_its_piece(keeper, home):
+    (home / "bench.build.yaml").write_text("build: Bench\n")
+    keeper.noticed()
+    (home / "bench.build.yaml").write_text("build: Bench\nleft leg: {wide: 2}\n")
+    keeper.noticed()
+    assert keeper.undo("bench").files == ("bench.build.yaml",)
+    assert (home / "bench.build.yaml").read_text() == "build: Bench\n"
 
 
 def test_own_changes_are_not_told(keeper):

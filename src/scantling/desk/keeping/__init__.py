@@ -8,7 +8,7 @@ from scantling.desk.keeping.conflicts import FileConflict, FolderInUse, Overtake
 from scantling.desk.keeping.folder import Folder, PieceFile
 from scantling.desk.keeping.heads import Kind
 from scantling.desk.keeping.keeper import History, Keeper
-from scantling.desk.keeping.names import SHOP_FILE, slug_of
+from scantling.desk.keeping.names import SHOP_FILE, scope_of, slug_of
 from scantling.desk.keeping.reading import FileText
 from scantling.desk.keeping.removing import Removed, remove, removed, restore
 
@@ -29,5 +29,6 @@ __all__ = [
     "remove",
     "removed",
     "restore",
+    "scope_of",
     "slug_of",
 ]

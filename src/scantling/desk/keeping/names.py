@@ -16,8 +16,13 @@ _DEVICES = {"con", "prn", "aux", "nul", *(f"{word}{n}" for word in ("com", "lpt"
 
 
 def slug_of(file: str) -> str:
-    """What pages, and the scopes of changes, call a file: its name without `.yaml`."""
+    """What pages call a file: its name without `.yaml`."""
     return file.removesuffix(ENDING)
+
+
+def scope_of(file: str) -> str:
+    """The scope a file's changes stand in: that of its page, and of a build record that of its piece."""
+    return file.removesuffix(RECORD_ENDING).removesuffix(ENDING)
 
 
 def record_file_of(slug: str) -> str:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from scantling.desk.keeping.folder import Folder, PieceFile
 from scantling.desk.keeping.keeper import Keeper
-from scantling.desk.keeping.names import slug_of, trouble_with
+from scantling.desk.keeping.names import scope_of, slug_of, trouble_with
 from scantling.desk.keeping.reading import file_text
 from scantling.errors import ReadError, ScantlingError
 from scantling.files import write_whole
@@ -72,7 +72,7 @@ def _put_back(keeper: Keeper, kept: Path, file: str) -> None:
     except ReadError:
         os.replace(kept, keeper.folder.path / file)
         return
-    keeper.write(slug_of(file), f"{file} put back", {file: (None, text)})
+    keeper.write(scope_of(file), f"{file} put back", {file: (None, text)})
     kept.unlink()
 
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from scantling.desk.keeping.folder import Folder, Signature
-from scantling.desk.keeping.names import slug_of
+from scantling.desk.keeping.names import scope_of
+from scantling.desk.keeping.reading import FileText
 from scantling.errors import ReadError
 from scantling.ledger import Changes, Turn
 
@@ -72,15 +73,20 @@ class Watch:
     def _read(self, file: str, sign: Signature) -> str | None:
         """A file's text, put down if it is another than was known; None if it cannot be read."""
         self._missing.discard(file)
-        seen, self._looks[file] = self._looks.get(file), _look(sign)
+        found = self._found(file, sign)
+        if found and self._known.get(file, found.digest) != found.digest:
+            self._put_down(file, found.text, "changed outside the desk")
+        self._looks[file] = _look(sign)
+        return found.text if found else None
+
+    def _found(self, file: str, sign: Signature) -> FileText | None:
+        """None for a file that cannot be read, which is told once."""
         try:
-            found = self.folder.text(file)
+            return self.folder.text(file)
         except ReadError:
+            seen = self._looks.get(file)
             self._news += [file] if seen is None or seen.signature != sign else []
             return None
-        if self._known.get(file, found.digest) != found.digest:
-            self._put_down(file, found.text, "changed outside the desk")
-        return found.text
 
     def _look_for(self, missing: Iterable[str]) -> None:
         """Editors take a file away for a moment as they save; gone is what is missing twice."""
@@ -95,7 +101,7 @@ class Watch:
 
     def _put_down(self, file: str, text: str | None, words: str) -> None:
         turn = Turn(self.changes.known_text(file), text)
-        self.changes.noted(slug_of(file), f"{file} {words}", {file: turn})
+        self.changes.noted(scope_of(file), f"{file} {words}", {file: turn})
         self._news.append(file)
         self.renew()
 
