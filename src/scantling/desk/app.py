@@ -27,6 +27,7 @@ from scantling.desk.rack.routes import routes as rack
 from scantling.desk.sharing import Share
 from scantling.desk.sharing.routes import routes as sharing
 from scantling.desk.working.plans import warm
+from scantling.errors import ScantlingError
 
 WATCH_EVERY = 1.0  # seconds between looks at the files
 LONGEST_DRAFT = 400_000
@@ -72,7 +73,10 @@ async def _watch(desk: Desk) -> None:
     """Look at the files now and then, and tell open pages what an editor outside changed."""
     while True:
         await asyncio.sleep(WATCH_EVERY)
-        changed = await asyncio.to_thread(desk.keeper.noticed)
+        try:
+            changed = await asyncio.to_thread(desk.keeper.noticed)
+        except ScantlingError:  # folder or ledger out of reach: looked at again in a second
+            continue
         for file in changed:
             await desk.hub.tell(f"outside:{file}", "files")
 
