@@ -26,6 +26,7 @@ from scantling.desk.publish.routes import routes as publish
 from scantling.desk.rack.routes import routes as rack
 from scantling.desk.sharing import Share
 from scantling.desk.sharing.routes import routes as sharing
+from scantling.desk.wood.routes import routes as wood
 from scantling.desk.working.plans import warm
 from scantling.errors import ScantlingError
 
@@ -34,7 +35,10 @@ LONGEST_DRAFT = 400_000
 
 
 def desk_app(path: Path, share: Share | None = None) -> Starlette:
-    """The app on the folder `path`. Its guard, and its gate when shared, are put round it by `serving`."""
+    """The app on the folder `path`. Its guard, and its gate when shared, are put round it by `serving`.
+
+    Raises FolderInUse where another desk has the folder, ScantlingError where its ledger cannot be opened.
+    """
     app = Starlette(
         routes=[
             *home,
@@ -42,6 +46,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
             *rack,
             *build,
             *publish,
+            *wood,
             *sharing,
             Route("/drafts", put_draft, methods=["POST"]),
             WebSocketRoute("/news", news),
@@ -51,14 +56,14 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
         middleware=[Middleware(GZipMiddleware, minimum_size=800, compresslevel=5)],
         lifespan=_open,
     )
-    app.state.path = path
+    app.state.desk = Desk.of(path)
     app.state.share = share
     return app
 
 
 @contextlib.asynccontextmanager
 async def _open(app: Starlette) -> AsyncIterator[None]:
-    desk = app.state.desk = Desk.of(app.state.path)
+    desk: Desk = app.state.desk
     first = asyncio.create_task(desk.planner.ask(warm))
     watch = asyncio.create_task(_watch(desk))
     try:

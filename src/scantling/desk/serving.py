@@ -27,13 +27,14 @@ def run_desk(path: Path, port: int | None = None, browser: bool = True, share: b
     listening = _listening(port, EVERYWHERE if share else HERE)
     port = listening.getsockname()[1]
     sharing = Share(port) if share else None
+    entrance = _entrance(path, port, sharing)
     address = f"http://{HERE}:{port}/"
     print(f"The desk is at {address}  (Ctrl+C ends it)", flush=True)  # noqa: T201
     if sharing:
         print(sharing.announcement, flush=True)  # noqa: T201
     if browser:
         Timer(0.5, webbrowser.open, (address,)).start()
-    uvicorn.Server(_config(_entrance(path, port, sharing))).run(sockets=[listening])
+    uvicorn.Server(_config(entrance)).run(sockets=[listening])
 
 
 def _entrance(path: Path, port: int, share: Share | None) -> ASGIApp:

@@ -22,7 +22,12 @@ STOCK = {MaterialKind.SOLID: "Board", MaterialKind.SHEET: "Sheet", MaterialKind.
 
 def cut_sheets(context: Context) -> list[Data]:
     """One entry a stock, in the order of the plan."""
-    return _once_each([_sheet(layout, context) for layout in context.plan.cut_plan.layouts])
+    return _once_each(cut_sheets_singly(context))
+
+
+def cut_sheets_singly(context: Context) -> list[Data]:
+    """The same with an entry for every stock, those cut alike too."""
+    return [_sheet(layout, context) for layout in context.plan.cut_plan.layouts]
 
 
 def _once_each(sheets: list[Data]) -> list[Data]:

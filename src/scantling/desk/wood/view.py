@@ -1,0 +1,279 @@
+"""In the worker: the wood plan in words, numbers and drawings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from scantling.desk.working.plans import plan_of
+from scantling.errors import ReadError
+
+if TYPE_CHECKING:
+    from scantling.cutting import CutPlan, StockLayout, Unmet
+    from scantling.desk.working import Asked
+    from scantling.packet.context import Context
+    from scantling.piece.model import BuildRecord
+    from scantling.plan import Plan
+
+Rows = tuple[dict[str, Any], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sums:
+    """What it comes to, in words. `bound`: no plan of this piece from this stock can cost less."""
+
+    money: str
+    bound: str
+    board_feet: str
+    used: str
+    flatness: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class BlankShown:
+    """A blank on its board: what it can be milled to there, what the warp takes, what is to spare."""
+
+    label: str
+    part: str
+    rough: str
+    milled: str
+    flat: str = ""
+    lost: str = ""
+    spare: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StockShown:
+    """One board, sheet or stick. `sheet`: its drawing and cuts, as in the packet."""
+
+    stock: str
+    sheet: dict[str, Any]
+    bought: bool
+    used: str
+    blanks: tuple[BlankShown, ...]
+    offcuts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartShown:
+    """A part and its wood. `wish`: the board it is wanted from; `grain`: "may turn", "stays" or ""."""
+
+    part: str
+    label: str
+    stock: tuple[str, ...]
+    could: tuple[str, ...]
+    wish: str
+    grain: str
+    on_sheet: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Idle:
+    """Stock of the rack that this plan does not cut. `left`: because the maker said so."""
+
+    stock: str
+    what: str
+    left: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WoodView:
+    """The page. `told`: what is otherwise than before the last wish."""
+
+    name: str
+    sums: Sums
+    shares: Rows
+    sheets: tuple[StockShown, ...]
+    parts: tuple[PartShown, ...]
+    idle: tuple[Idle, ...]
+    glue_ups: Rows
+    unmet: Rows
+    unheeded: tuple[tuple[str, str], ...]
+    buy: Rows
+    notes: tuple[str, ...]
+    told: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RouteShown:
+    """One way to come by the wood. `cannot`: what it gives no wood for, and why."""
+
+    name: str
+    sums: Sums
+    cannot: tuple[tuple[str, str], ...]
+
+
+def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
+    """The wood plan. Raises ReadError where the piece cannot be planned."""
+    from scantling.packet.context import context_of
+    from scantling.packet.cut_sheets import cut_sheets_singly, glue_ups, unmet
+    from scantling.packet.lists import shopping_groups
+
+    plan = plan_of(asked)
+    context, cuts = context_of(plan), plan.cut_plan
+    drawn = cut_sheets_singly(context)
+    return WoodView(
+        name=plan.piece.name,
+        sums=_sums(cuts, plan),
+        shares=_shares(cuts, context),
+        sheets=tuple(_stock(l, s, context) for l, s in zip(cuts.layouts, drawn, strict=True)),
+        parts=_parts(context),
+        idle=tuple(_idle(plan)),
+        glue_ups=tuple(glue_ups(context)),
+        unmet=tuple(unmet(context)),
+        unheeded=tuple((u.reason, u.best) for u in cuts.unheeded),
+        buy=tuple(group for group in shopping_groups(context) if group["group"] in ("timber", "sheets")),
+        notes=cuts.notes,
+        told=_told(plan, before),
+    )
+
+
+def routes_view(asked: Asked) -> tuple[RouteShown, ...]:
+    """The ways to come by the wood, side by side: takes a moment."""
+    from scantling.cutting import routes, with_sheets
+
+    plan = plan_of(asked)
+    settled = {found.name: found.text for found in plan.settled}
+    sheeted = with_sheets(plan.piece, plan.document, plan.shop, settled)
+    found = routes(plan.machined, plan.shop, sheeted)
+    return tuple(RouteShown(r.name, _sums(r.plan, plan), tuple(_cannot(r.cannot))) for r in found)
+
+
+def _cannot(lacking: Iterable[Unmet]) -> list[tuple[str, str]]:
+    by_reason: dict[tuple[str, str], list[str]] = {}
+    for each in lacking:
+        by_reason.setdefault((each.reason, each.best), []).append(each.blank.part)
+    from scantling.quantity import listed
+
+    return [
+        (listed(list(dict.fromkeys(parts))), f"{reason}{f'; best is {best}' if best else ''}")
+        for (reason, best), parts in by_reason.items()
+    ]
+
+
+def _sums(cuts: CutPlan, plan: Plan) -> Sums:
+    from scantling.cutting import flatness_of, share_used
+    from scantling.packet.shown import amount, money
+    from scantling.quantity import Style
+
+    currency = plan.shop.currency
+    return Sums(
+        money=money(cuts.money, currency),
+        bound=money(cuts.bound, currency),
+        board_feet=amount(cuts.board_feet),
+        used=f"{share_used(cuts) * 100:.0f} %",
+        flatness=flatness_of(cuts, Style(plan.piece.unit, plan.shop.fraction)).words,
+        status=_STATUS.get(cuts.status, cuts.status),
+    )
+
+
+_STATUS = {
+    "optimal": "nothing less can be spent: proven",
+    "feasible": "a good plan; a cheaper one is not ruled out",
+    "partly impossible": "some parts have no wood",
+}
+
+
+def _shares(cuts: CutPlan, context: Context) -> Rows:
+    areas, whole = cuts.areas, cuts.areas.stock or 1.0
+    pairs = (
+        ("parts", areas.blanks),
+        ("saw kerf", areas.kerf),
+        ("offcuts kept", areas.offcuts),
+        ("waste", areas.waste),
+    )
+    return tuple(
+        {"label": label, "words": f"{context.sizes.area(area)}, {area / whole * 100:.0f} %"}
+        for label, area in pairs
+    )
+
+
+def _stock(layout: StockLayout, sheet: dict[str, Any], context: Context) -> StockShown:
+    from scantling.cutting import layout_facts
+    from scantling.packet.cut_sheets import blank_label
+
+    facts, sizes = layout_facts(context.plan.cut_plan, layout), context.sizes
+
+    def shown(mm: float | None) -> str:
+        return "" if mm is None else sizes.one(mm)
+
+    blanks = tuple(
+        BlankShown(
+            label=blank_label(each.blank, context),
+            part=each.part,
+            rough=f"{sizes.plain(each.blank.rough_width)} × {sizes.plain(each.blank.rough_length)}",
+            milled=sizes.three((each.blank.thickness, each.blank.width, each.blank.length)),
+            flat=shown(each.flat),
+            lost=shown(each.lost),
+            spare=shown(each.spare),
+        )
+        for each in facts.blanks
+    )
+    offcuts = tuple(f"{sizes.plain(piece.width)} × {sizes.plain(piece.length)}" for piece in facts.offcuts)
+    return StockShown(layout.stock, sheet, layout.bought, f"{facts.used * 100:.0f} %", blanks, offcuts)
+
+
+def _parts(context: Context) -> tuple[PartShown, ...]:
+    cuts, record = context.plan.cut_plan, context.plan.piece.record
+    parts = {blank.id: blank.part for blank in cuts.blanks}
+    stock: dict[str, dict[str, None]] = {}
+    for layout in cuts.layouts:
+        for placed in layout.placed:
+            stock.setdefault(parts[placed.blank], {})[layout.stock] = None
+    return tuple(
+        _part(name, tuple(stock.get(name, ())), context, record)
+        for name in dict.fromkeys([*parts.values(), *(u.blank.part for u in cuts.unmet)])
+    )
+
+
+def _part(name: str, stock: tuple[str, ...], context: Context, record: BuildRecord) -> PartShown:
+    noted = next((m for m in record.measured if m.part == name), None)
+    material = context.plan.piece.part(name).material
+    return PartShown(
+        part=name,
+        label=context.named(name),
+        stock=stock,
+        could=_could(context.plan, material.species, material.kind.name == "SHEET", material.text),
+        wish=", ".join(noted.stock) if noted else "",
+        grain=noted.grain.value if noted and noted.grain else "",
+        on_sheet=material.kind.name == "SHEET",
+    )
+
+
+def _could(plan: Plan, species: str, sheet: bool, text: str) -> tuple[str, ...]:
+    """Names of the boards or sheets of that wood."""
+    shop = plan.shop
+    if sheet:
+        return tuple(s.id for s in shop.sheets if s.name in text)
+    return tuple(b.id for b in shop.boards if b.species == species)
+
+
+def _idle(plan: Plan) -> Iterable[Idle]:
+    from scantling.packet.shown import Sizes
+    from scantling.piece.model import StockUse
+    from scantling.quantity import Style
+
+    sizes = Sizes(Style(plan.piece.unit, plan.shop.fraction))
+    used = {layout.stock.split("#")[0] for layout in plan.cut_plan.layouts}
+    left = {s.stock for s in plan.piece.record.stock if s.use is StockUse.LEAVE}
+    woods = {part.material.species for part in plan.piece.parts}
+    for board in plan.shop.boards:
+        if board.id not in used and (board.species in woods or board.id in left):
+            size = sizes.three((board.thickness, board.width, board.length))
+            yield Idle(board.id, f"{board.species}, {size}", board.id in left)
+
+
+def _told(plan: Plan, before: Asked | None) -> tuple[str, ...]:
+    from scantling.cutting import compare
+    from scantling.packet.shown import money
+
+    if before is None:
+        return ()
+    try:
+        was = plan_of(before)
+    except ReadError:
+        return ()
+    found = compare(was.cut_plan, plan.cut_plan)
+    return found.sentences(lambda value: money(value, plan.shop.currency))
