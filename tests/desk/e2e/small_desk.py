@@ -23,7 +23,7 @@ PAGES = {
     "/outside": '<img alt="" src="http://cupboard.example/picture.png">',
     "/inline": "<script>document.title = 'mine'</script>",
     "/nameless": '<img src="data:image/gif;base64,R0lGODlhAQABAAAAACwAAAAAAQABAAA="><button></button>',
-    "/wide": f"<p>{'wide' * 400}</p>",
+    "/wide": f"<p>{'wide' * 30}</p>",
     "/script-error": '<script src="/stumbles.js"></script>',
 }
 

@@ -15,7 +15,7 @@ from tests.desk.e2e.axe import violations
 from tests.desk.e2e.served import Served
 
 PICTURES = "SCANTLING_PICTURES"  # a folder; pages that are looked over are saved there
-PATIENCE = 15_000  # ms
+PATIENCE = 30_000  # ms; other tests keep the machine busy
 AGENT = "Mozilla/5.0 (Linux; Android 10; K) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/156.0.0.0"
 SIZES: dict[str, dict[str, Any]] = {
     "desktop": {"viewport": {"width": 1280, "height": 800}},
