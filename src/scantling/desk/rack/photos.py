@@ -51,13 +51,13 @@ def copy_photo(desk: Desk, board: str, new: str) -> None:
 async def send_photo(request: Request) -> Response:
     """Keep the photo that was sent, and show the board's page with it."""
     desk, board = desk_of(request), request.query_params.get("board", "")
-    form = await request.form()
-    photo = form.get("photo")
     try:
         board_of(shelf_of(desk).shop.boards, board)
-        if not isinstance(photo, UploadFile) or not photo.filename:
-            raise ReadError("no photo was chosen", None, "choose one first")
-        await keep_photo(desk, board, photo)
+        async with request.form() as form:
+            photo = form.get("photo")
+            if not isinstance(photo, UploadFile) or not photo.filename:
+                raise ReadError("no photo was chosen", None, "choose one first")
+            await keep_photo(desk, board, photo)
     except ScantlingError as error:
         return fragments(request, "rack/_refused.html", status=422, refused=Refused(str(error)))
     return _again(board)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlsplit
 
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
@@ -111,16 +112,16 @@ async def set_text(request: Request) -> Response:
 async def step(request: Request) -> Response:
     """One step back or forward, then the page again."""
     desk, form = desk_of(request), await request.form()
-    back = str(form.get("back", ""))
+    back = _here(request.headers.get("referer", ""))
     number = int(str(form.get("number", "0")) or 0)
     move = desk.keeper.undo if request.url.path.endswith("undo") else desk.keeper.redo
     try:
         move(SCOPE, number)
     except ScantlingError as error:
         trouble = refusal(error) if isinstance(error, Conflict | ReadError) else Refused(str(error))
-        return shown(request, None, "rack/not_taken.html", 409, refused=trouble, back=_here(back))
+        return shown(request, None, "rack/not_taken.html", 409, refused=trouble, back=back)
     await desk.hub.tell(SCOPE, "files")
-    return RedirectResponse(_here(back), SEE_OTHER)
+    return RedirectResponse(back, SEE_OTHER)
 
 
 async def stamp(request: Request) -> Response:
@@ -128,9 +129,11 @@ async def stamp(request: Request) -> Response:
     return PlainTextResponse(digest_of(shop_text(desk_of(request)) or ""))
 
 
-def _here(back: str) -> str:
-    """An address of the rack, never one elsewhere."""
-    return back if back == "/rack" or back.startswith(("/rack/", "/rack?")) else "/rack"
+def _here(referer: str) -> str:
+    """The page of the rack a step was taken from, never one elsewhere."""
+    found = urlsplit(referer)
+    back = found.path + (f"?{found.query}" if found.query else "")
+    return back if found.path == "/rack" or found.path.startswith("/rack/") else "/rack"
 
 
 def _text(

@@ -45,22 +45,19 @@ async def adding(request: Request, shelf: Shelf) -> Response:
 @with_shelf
 async def add(request: Request, shelf: Shelf) -> Response:
     """Put a board on the rack, with its photo if there is one; the form again for the next."""
-    desk, form = shelf.desk, await request.form()
+    async with request.form() as form:
+        return await _answer(request, shelf, form)
+
+
+async def _answer(request: Request, shelf: Shelf, form: FormData) -> Response:
+    desk = shelf.desk
     try:
         name = await _added(desk, form)
     except (ReadError, Conflict) as error:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
     trouble = await _photo_trouble(desk, name, form)
-    stack = stack_words(form)
-    answer = fragments(
-        request,
-        "rack/_add.html",
-        "rack/_bar.html",
-        **_form(shelf_of(shelf.desk), stack),
-        bar=shelf.bar,
-        added=name,
-        trouble=trouble,
-    )
+    told = {**_form(shelf_of(desk), stack_words(form)), "added": name, "trouble": trouble}
+    answer = fragments(request, "rack/_add.html", "rack/_bar.html", **told, bar=shelf.bar)
     answer.headers["HX-Trigger"] = taken(desk, "/rack/add", KEPT)
     return answer
 

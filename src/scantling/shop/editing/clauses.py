@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, clause_words
 
 BARE_YES = "yes"
+_NUMBER = re.compile(r"[\d.½¼¾$€£]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +51,9 @@ def with_clause(line: str, kind: Kind, word: str, value: str | None) -> str:
 
 
 def written(kind: Kind, word: str, value: str) -> str:
-    """One clause: bare where the word may be left out."""
-    return value if word == kind.bare else f"{word} {value}".strip()
+    """One clause: bare where the word may be left out, which is before a number."""
+    bare = word == kind.bare and _NUMBER.match(value)
+    return value if bare else f"{word} {value}".strip()
 
 
 def with_defect(line: str, words: str) -> str:

@@ -23,7 +23,7 @@ def clause_pieces(section: str, cells: Mapping[str, str]) -> list[tuple[str, str
     """Each clause of the line with the key of the column it comes from. Raises ReadError."""
     pieces: list[tuple[str, str]] = []
     if size := size_words(cells, section):
-        pieces.append(("length", size))
+        pieces.append(("length", phrase.written(KINDS[section], "size", size)))
     for column in columns_of(section):
         pieces.extend((column.key, words) for words in _clauses(section, column, cells.get(column.key, "")))
     return pieces

@@ -6,8 +6,14 @@ const say = words => document.body.dispatchEvent(new CustomEvent("desk:say", {de
 
 let field = null; // the length field touched last
 
+// The buttons stand under the field a finger is in; who has keys types the fraction.
 document.addEventListener("focusin", event => {
-  if (event.target.matches?.("input[data-length]")) field = event.target;
+  if (!event.target.matches?.("input[data-length]")) return;
+  field = event.target;
+  const buttons = field.closest("form, section")?.querySelector(".fractions");
+  if (!buttons || !matchMedia("(any-pointer: coarse)").matches) return;
+  (field.closest(".warp .field") ?? field.closest(".threes") ?? field).after(buttons);
+  buttons.hidden = false;
 });
 
 document.addEventListener("pointerdown", event => {
