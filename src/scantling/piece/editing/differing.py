@@ -19,7 +19,7 @@ class LineKind(Enum):
 
 @dataclass(frozen=True, slots=True)
 class DifferingLine:
-    """One line. `number`: in the earlier text for what was removed, else in the later one; from 1, 0 of a gap.
+    """One line; `number`, from 1, is that of the earlier text for what was removed, else of the later one.
 
     `marks`: the changed characters, as (from, up to but not with).
     """

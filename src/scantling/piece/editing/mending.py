@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from scantling.errors import Place, ReadError
 from scantling.piece.editing.naming import put_words, quoted, said, steps_to, steps_to_entries, told
+from scantling.piece.editing.offering import kit_settings
 from scantling.piece.editing.rows import size_path
 from scantling.piece.editing.writes import Question, Steps, Write
 from scantling.piece.language import (
@@ -72,8 +73,18 @@ def _aim(document: Document, change: Mending) -> _Aim:
     file = document.files.get(change.place.file)
     if file is None or file.of_house:
         raise ReadError("a kit that comes with Scantling is not changed", change.place, "open the kit first")
-    path = (*_entries_path(file, change.place), _KEYS.get(change.name, change.name))
-    return _Aim(file.file, path, change.to)
+    entries = _entries_path(file, change.place)
+    key = _KEYS.get(change.name, change.name)
+    _refuse_inside_kit(file, entries, key, change.place)
+    return _Aim(file.file, (*entries, key), change.to)
+
+
+def _refuse_inside_kit(file: Document, entries: Steps, key: str, place: Place) -> None:
+    """A joint of a kit is told of at its use, which can say the kit's settings alone."""
+    use = child_or_none(file.own, entries)
+    kit = use.get("kit") if isinstance(use, MappingNode) else None
+    if isinstance(kit, Scalar) and key not in (one.name for one in kit_settings(file, kit.text)):
+        raise ReadError(f"`{key}` of this stands inside the kit `{kit.text}`", place, "open the kit first")
 
 
 def _within(scalar: Scalar, to: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from scantling.errors import Conflict, Place, ReadError
@@ -127,18 +127,19 @@ def change_words(text: str, file: str, path: Steps, was: str, new: str) -> Write
     if not isinstance(node, Scalar) or " ".join(now.split()) != " ".join(was.split()):
         raise Conflict(now, was, new)
     changed = replace_scalar(text, node.place, new)
-    check_readable(text, changed, file, node.place)
+    check_readable(text, changed, file, replace(node.place, length=len(new)))
     return Write(((file, changed),), said(path, now, new), freed=freed(path))
 
 
 def check_readable(before: str, after: str, file: str, place: Place) -> None:
-    """Raise the ReadError of a changed text, unless it stood there before and elsewhere."""
+    """Raise the ReadError of a changed text, unless it was there before, outside the words at `place`."""
     error = _trouble(after, file)
     if error is None:
         return
     earlier = _trouble(before, file)
-    elsewhere = error.place is None or error.place.line != place.line
-    if earlier is None or not (elsewhere and earlier.message == error.message):
+    at = error.place
+    inside = at is not None and at.line == place.line and 0 <= at.character - place.character <= place.length
+    if earlier is None or inside or earlier.message != error.message:
         raise error
 
 

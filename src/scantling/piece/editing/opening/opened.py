@@ -15,7 +15,7 @@ from scantling.piece.language import Document, MappingNode, Node, SequenceNode, 
 from scantling.piece.language.edits import child_or_none, end_of
 from scantling.piece.language.part_keys import KEYS_OF_A_USE
 from scantling.piece.language.tree import read_tree
-from scantling.piece.model import Piece
+from scantling.piece.model import Part, Piece
 from scantling.piece.resolve.steps import Quarter
 from scantling.piece.resolve.tree import KIT, Family, Scope
 from scantling.piece.resolve.whole import Worked
@@ -166,6 +166,12 @@ def _with_joints(document: Document, text: str, lines: tuple[str, ...]) -> str:
     return text
 
 
+def _wood(part: Part) -> tuple[object, ...]:
+    """What a part is of, whatever the words, and the way its grain runs."""
+    material = part.material
+    return (material.kind, material.species, material.thick, material.broad, part.grain)
+
+
 def _difference(before: Piece, after: Piece) -> str:
     """What is not the same; "" where all is."""
     if [part.name for part in before.parts] != [part.name for part in after.parts]:
@@ -173,7 +179,7 @@ def _difference(before: Piece, after: Piece) -> str:
     for was, now in zip(before.parts, after.parts, strict=True):
         faces = zip((*was.box.low, *was.box.high), (*now.box.low, *now.box.high), strict=True)
         apart = max(abs(a - b) for a, b in faces)
-        if apart > _SAME or was.material.text != now.material.text or was.grain is not now.grain:
+        if apart > _SAME or _wood(was) != _wood(now):
             return f"{was.name} would be another"
     joints = [{(j.first, j.second, j.method, j.settings) for j in piece.joints} for piece in (before, after)]
     if joints[0] != joints[1]:
