@@ -80,6 +80,16 @@ def test_a_spoiled_part_is_planned_again(make) -> None:
     assert [blank.part for blank in plan.made] == ["rail 0"]
 
 
+def test_a_blank_noted_twice_is_one_blank(make) -> None:
+    machined = make.noted(
+        make.piece(make.part("rail", 700, 80, 19)),
+        "boards: {W1: {cut: {rail: 800 x 86 x 19}}, W2: {cut: {rail: 801 x 86 x 19}}}",
+    )
+    plan = planned(machined, make.shop(make.board("W1"), make.board("W2")))
+    assert [blank.rough_length for blank in plan.made] == [801]
+    assert plan.glue_ups == ()
+
+
 def test_a_layer_that_is_cut_leaves_the_others(make) -> None:
     leg = make.part("leg", 600, 44, 44)
     shop = make.shop(make.board("W1", 760, 70, 32), make.board("W2", 760, 70, 32))

@@ -43,7 +43,7 @@ def begun(need: Need, cut: Sequence[CutBlank], unit: LengthUnit) -> Begun:
     """A need less the blanks that are cut for it. Where these no longer serve, all of it is wanted again."""
     if not cut:
         return Begun(need)
-    known = [_known(blank, need, unit) for blank in cut]
+    known = list({blank.name: _known(blank, need, unit) for blank in cut}.values())  # noted twice: one
     way = next((way for way in need.ways if all(_serves(blank, need, way) for blank in known)), None)
     if way is None:
         reason = f"what is cut for {need.part} no longer makes it: its sizes have changed since"

@@ -164,13 +164,11 @@ def free_runs(stock: Stock, segment: Segment, strip: Strip) -> list[tuple[int, i
 def starts(stock: Stock, run: tuple[int, int], length: int, care: int) -> list[int]:
     """Where along a run an item may begin: at its start, or just past something barred."""
     low, high = run
-    if low + length > high:
+    last = high - length
+    if low > last:
         return []
-    found = {low}
-    for bar in stock.against[care]:
-        if low < bar.x1 <= high:
-            found.add(max(bar.x1, low + stock.kerf_across))
-    return sorted(x for x in found if x + length <= high)
+    past = {max(bar.x1, low + stock.kerf_across) for bar in stock.against[care] if low < bar.x1 <= last}
+    return [low, *sorted(x for x in past if low < x <= last)] if past else [low]
 
 
 def bars_over(stock: Stock, x0: int, x1: int, care: int, slack: int) -> list[Barred]:

@@ -26,26 +26,31 @@ _TAIL = 0.4  # share of an open stretch beside an item that later items usually 
 _FRESH = 0.02  # cutting into a whole board, by its area: rather finish one that is open
 
 
-def item_offer(stock: Stock, bin_: Bin, item: Item) -> Offer | None:
-    """The least wasteful place for an item, or None."""
-    key = (item.length, item.width, item.care, item.turns)
-    if key not in bin_.offers:
-        shapes = {(item.length, item.width)} if not stock.turned else {(item.width, item.length)}
-        if item.turns:
-            shapes |= {(w, l) for l, w in shapes}
-        found = [
-            offer
-            for length, width in sorted(shapes)
-            for offer in _offers(stock, bin_, item.id, length, item.care, _exactly(width))
-        ]
-        bin_.offers[key] = min(found, key=lambda o: o.score, default=None)
-    offer = bin_.offers[key]
-    if offer is None or offer.spot.want == item.id:
-        return offer
+def item_offer(stock: Stock, bin_: Bin, item: Item, key: tuple[int, ...]) -> Offer | None:
+    """The least wasteful place for an item, or None; the bin remembers it for all items of that `key`."""
+    shapes = {(item.length, item.width)} if not stock.turned else {(item.width, item.length)}
+    if item.turns:
+        shapes |= {(w, l) for l, w in shapes}
+    found = [
+        offer
+        for length, width in sorted(shapes)
+        for offer in _offers(stock, bin_, item.id, length, item.care, _exactly(width))
+    ]
+    bin_.offers[key] = best = min(found, key=lambda o: o.score, default=None)
+    return best
+
+
+def key_of(item: Item) -> tuple[int, ...]:
+    """Equal for items that a bin has the same place for."""
+    return item.length, item.width, item.care, item.turns
+
+
+def labelled(offer: Offer, want: int) -> Offer:
+    """The offer as for that want."""
     spot = offer.spot
-    return Offer(
-        offer.score, Spot(item.id, spot.x, spot.y, spot.length, spot.width), offer.segment, offer.strip
-    )
+    if spot.want == want:
+        return offer
+    return Offer(offer.score, Spot(want, spot.x, spot.y, spot.length, spot.width), offer.segment, offer.strip)
 
 
 def panel_offer(stock: Stock, bin_: Bin, panel: Panel, have: int, count: int) -> Offer | None:

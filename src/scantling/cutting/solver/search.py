@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import random
 import time
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from scantling.cutting.solver.bin import Bin, Offer, free_lengths, free_widths, put, without
-from scantling.cutting.solver.offers import item_offer, panel_offer
+from scantling.cutting.solver.offers import item_offer, key_of, labelled, panel_offer
 from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
 Key = tuple[int, int]  # pool, copy
@@ -62,6 +62,7 @@ class Search:
         self.wants = {want.id: want for want in wants}
         self._fresh = {s: Bin(s, -1) for s in range(len(self.problem.stocks))}
         self._homed = {want for want, _ in self.problem.homes}
+        self._keys = {item.id: key_of(item) for item in self.problem.items}
         self._givers = {want.id: _givers(want) for want in wants}
         self.order = sorted(self.wants.values(), key=self._hardness)
 
@@ -169,22 +170,24 @@ class Search:
 
     def _take(self, bins: dict[Key, Bin], want: Item | Panel, have: int, count: int, noise: float) -> bool:
         self.taken += 1
+        offered = self._offers_for(want, have, count)
+        draw = self.random.random
         best: tuple[float, Key | None, Bin, Offer] | None = None
         used: dict[int, int] = {}
         for key, bin_ in bins.items():
             used[key[0]] = used.get(key[0], 0) + 1
-            offer = self._offer(bin_, want, have, count)
+            offer = offered(bin_)
             if offer is not None:
-                score = offer.score * (1 + noise * self.random.random())
+                score = offer.score * (1 + noise * draw())
                 if best is None or score < best[0]:
                     best = (score, key, bin_, offer)
         for number in self._givers[want.id]:
             stock = self.problem.stocks[number]
             if stock.count is not None and used.get(stock.pool, 0) >= stock.count:
                 continue
-            offer = self._offer(self._fresh[number], want, have, count)
+            offer = offered(self._fresh[number])
             if offer is not None:
-                score = offer.score * (1 + noise * self.random.random()) + stock.money * _FRESH_MONEY
+                score = offer.score * (1 + noise * draw()) + stock.money * _FRESH_MONEY
                 if best is None or score < best[0]:
                     best = (score, None, self._fresh[number], offer)
         if best is None:
@@ -193,18 +196,29 @@ class Search:
         if key_ is None:
             key_ = self._new_key(bins, self._stock(bin_).pool)
             bin_ = Bin(bin_.stock, key_[1])
-        bins[key_] = put(bin_, offer)
+        bins[key_] = put(bin_, labelled(offer, want.id))
         return True
 
     def _new_key(self, bins: Mapping[Key, Bin], pool: int) -> Key:
         taken = {copy for used, copy in bins if used == pool}
         return pool, next(c for c in range(len(taken) + 1) if c not in taken)
 
-    def _offer(self, bin_: Bin, want: Item | Panel, have: int, count: int) -> Offer | None:
-        stock = self.problem.stocks[bin_.stock]
-        if isinstance(want, Item):
-            return item_offer(stock, bin_, want) if bin_.stock in want.fits else None
-        return panel_offer(stock, bin_, want, have, count) if want.widest[bin_.stock] else None
+    def _offers_for(self, want: Item | Panel, have: int, count: int) -> Callable[[Bin], Offer | None]:
+        """What a bin offers a want. Asked very often: what does not depend on the bin is worked out here."""
+        stocks = self.problem.stocks
+        if isinstance(want, Panel):
+            widest = want.widest
+            return lambda b: panel_offer(stocks[b.stock], b, want, have, count) if widest[b.stock] else None
+        fits, shape = want.fits, self._keys[want.id]
+
+        def of_item(bin_: Bin) -> Offer | None:
+            if bin_.stock not in fits:
+                return None
+            if shape in bin_.offers:
+                return bin_.offers[shape]
+            return item_offer(stocks[bin_.stock], bin_, want, shape)
+
+        return of_item
 
     def _bin_cost(self, bin_: Bin) -> tuple[float, float, float]:
         """Money, value used up, and what the search goes by."""
