@@ -173,13 +173,16 @@ def desk(
     folder: Annotated[Path, typer.Argument(help="The folder of pieces; without it, this one.")] = Path(),
     port: Annotated[int | None, typer.Option("--port", help="The port to listen on.")] = None,
     no_browser: Annotated[bool, typer.Option("--no-browser", help="Do not open a browser.")] = False,
+    share: Annotated[
+        bool, typer.Option("--share", help="Open it to the home network too, with a pass code.")
+    ] = False,
 ) -> None:
     """Open the desk: pieces, rack, plan and build in the browser of this machine."""
     from scantling.desk.serving import run_desk
 
     if not folder.is_dir():
         raise ScantlingError(f'"{folder}" is no folder; name the one your pieces lie in')
-    run_desk(folder.resolve(), port, browser=not no_browser)
+    run_desk(folder.resolve(), port, browser=not no_browser, share=share)
 
 
 def main() -> None:

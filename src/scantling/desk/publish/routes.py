@@ -87,9 +87,10 @@ async def file(request: Request) -> Response:
 
 
 def _policy(path: Path) -> dict[str, str]:
-    """The published page brings its own content policy; it is the one it is shown under."""
+    """The published page brings its own content policy, and is shown as a stranger to the desk."""
     found = _OWN_POLICY.search(path.read_text(encoding="utf-8")[:4000])
-    return {"content-security-policy": found[1].replace("&#x27;", "'")} if found else {}
+    own = found[1].replace("&#x27;", "'") if found else "default-src 'none'"
+    return {"content-security-policy": f"sandbox; frame-ancestors 'none'; {own}"}
 
 
 routes = [

@@ -13,7 +13,6 @@ if TYPE_CHECKING:
     from scantling.cutting import CutPlan, StockLayout, Unmet
     from scantling.desk.working import Asked
     from scantling.packet.context import Context
-    from scantling.piece.model import BuildRecord
     from scantling.plan import Plan
 
 Rows = tuple[dict[str, Any], ...]
@@ -216,53 +215,54 @@ def _stock(layout: StockLayout, sheet: dict[str, Any], context: Context) -> Stoc
 
 
 def _parts(context: Context) -> tuple[PartShown, ...]:
-    cuts, record = context.plan.cut_plan, context.plan.piece.record
+    cuts, could = context.plan.cut_plan, _stock_for_parts(context.plan)
     parts = {blank.id: blank.part for blank in cuts.blanks}
     stock: dict[str, dict[str, None]] = {}
     for layout in cuts.layouts:
         for placed in layout.placed:
             stock.setdefault(parts[placed.blank], {})[layout.stock] = None
-    return tuple(
-        _part(name, tuple(stock.get(name, ())), context, record)
-        for name in dict.fromkeys([*parts.values(), *(u.blank.part for u in cuts.unmet)])
-    )
+    names = dict.fromkeys([*parts.values(), *(u.blank.part for u in cuts.unmet)])
+    return tuple(_part(name, tuple(stock.get(name, ())), could.get(name, ()), context) for name in names)
 
 
-def _part(name: str, stock: tuple[str, ...], context: Context, record: BuildRecord) -> PartShown:
-    noted = next((m for m in record.measured if m.part == name), None)
-    material = context.plan.piece.part(name).material
+def _part(name: str, stock: tuple[str, ...], could: tuple[str, ...], context: Context) -> PartShown:
+    noted = next((m for m in context.plan.piece.record.measured if m.part == name), None)
     return PartShown(
         part=name,
         label=context.named(name),
         stock=stock,
-        could=_could(context.plan, material.species, material.kind.name == "SHEET", material.text),
+        could=could,
         wish=", ".join(noted.stock) if noted else "",
         grain=noted.grain.value if noted and noted.grain else "",
-        on_sheet=material.kind.name == "SHEET",
+        on_sheet=context.plan.piece.part(name).material.kind.name == "SHEET",
     )
 
 
-def _could(plan: Plan, species: str, sheet: bool, text: str) -> tuple[str, ...]:
-    """Names of the boards or sheets of that wood."""
-    shop = plan.shop
-    if sheet:
-        return tuple(s.id for s in shop.sheets if s.name in text)
-    return tuple(b.id for b in shop.boards if b.species == species)
+def _stock_for_parts(plan: Plan) -> dict[str, tuple[str, ...]]:
+    """What could serve each part, by name, as the planner sees it."""
+    from scantling.cutting import demand_of, rack_left
+    from scantling.cutting.supply import sources_for
+
+    shop = rack_left(plan.shop, plan.piece.record, plan.piece.unit).shop
+    needs = demand_of(plan.machined, plan.shop).needs
+    return {need.part: tuple(dict.fromkeys(s.id for s in sources_for(need, shop))) for need in needs}
 
 
 def _idle(plan: Plan) -> Iterable[Idle]:
     from scantling.packet.shown import Sizes
     from scantling.piece.model import StockUse
     from scantling.quantity import Style
+    from scantling.shop.model import Board
 
     sizes = Sizes(Style(plan.piece.unit, plan.shop.fraction))
     used = {layout.stock.split("#")[0] for layout in plan.cut_plan.layouts}
     left = {s.stock for s in plan.piece.record.stock if s.use is StockUse.LEAVE}
-    woods = {part.material.species for part in plan.piece.parts}
-    for board in plan.shop.boards:
-        if board.id not in used and (board.species in woods or board.id in left):
-            size = sizes.three((board.thickness, board.width, board.length))
-            yield Idle(board.id, f"{board.species}, {size}", board.id in left)
+    able = {name for names in _stock_for_parts(plan).values() for name in names}
+    for stock in (*plan.shop.boards, *plan.shop.sheets):
+        if stock.owned and stock.id not in used and stock.id in able | left:
+            size = sizes.three((stock.thickness, stock.width, stock.length))
+            wood = stock.species if isinstance(stock, Board) else stock.name
+            yield Idle(stock.id, f"{wood}, {size}", stock.id in left)
 
 
 def _told(plan: Plan, before: Asked | None) -> tuple[str, ...]:
