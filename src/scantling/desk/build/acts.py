@@ -107,6 +107,7 @@ async def start_timer(request: Request) -> Response:
 async def timers(request: Request) -> Response:
     """The timers as they run by now."""
     desk, slug = desk_of(request), request.path_params["slug"]
+    desk.piece(slug)
     return fragments(request, "build/_timers.html", **shared(desk, slug))
 
 

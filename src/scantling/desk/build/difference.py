@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from scantling.desk.build.looked_at import context
+from scantling.desk.build.parts_view import size_nouns
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from scantling.piece.editing.effects import Effects, PartChange, SizeChange
 
 MOST_LINES = 40
+SHORT = 70  # letters that are read at a glance
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,11 @@ class Change:
     about: str
     was: str = ""
     will: str = ""
+
+    @property
+    def long(self) -> bool:
+        """Whether before and after want a line each."""
+        return len(self.was) + len(self.will) > SHORT
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +61,7 @@ def difference(before: Asked, after: Asked) -> Difference:
     old = context(before)
     told = effects(old.plan.piece, new.plan.piece)
     found = [
-        _group("Parts", _parts(told, new)),
+        _group("Parts", _parts(told, old, new)),
         _group("Sizes by name", _sizes(told.sizes, new)),
         _group("Joints", _joints(told)),
         _group("Boards and sheets", _boards(old, new)),
@@ -73,22 +80,24 @@ def _group(head: str, changes: Iterable[Change]) -> Group:
     return Group(head, listed[:MOST_LINES], max(0, len(listed) - MOST_LINES))
 
 
-def _parts(told: Effects, new: Context) -> Iterator[Change]:
+def _parts(told: Effects, old: Context, new: Context) -> Iterator[Change]:
+    """Parts under the marks they have on the labels by now."""
     for name in told.added:
-        yield Change(new.named(name), "", "new")
+        yield Change(name, "", "new")
     for name in told.gone:
-        yield Change(name, "in the plan", "no longer made")
+        yield Change(old.named(name), "in the plan", "no longer made")
     for change in told.changed:
-        yield from _part(change, new)
+        yield from _part(change, old, new)
 
 
-def _part(change: PartChange, new: Context) -> Iterator[Change]:
+def _part(change: PartChange, old: Context, new: Context) -> Iterator[Change]:
+    nouns = size_nouns(new.plan.piece.part(change.part))
     for size in change.sizes:
-        yield Change(f"{new.named(change.part)}, {size.name}", *_lengths(size, new))
+        yield Change(f"{old.named(change.part)}, {nouns[size.name]}", *_lengths(size, new))
     if change.other:
-        yield Change(new.named(change.part), "", "of another shape or wood")
+        yield Change(old.named(change.part), "", "of another shape or wood")
     elif change.moved and not change.sizes:
-        yield Change(new.named(change.part), "", "stands elsewhere, its sizes as they were")
+        yield Change(old.named(change.part), "", "stands elsewhere, its sizes as they were")
 
 
 def _sizes(changes: Iterable[SizeChange], new: Context) -> Iterator[Change]:

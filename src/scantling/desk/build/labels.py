@@ -9,6 +9,7 @@ from scantling.desk.build.looked_at import context
 
 if TYPE_CHECKING:
     from scantling.desk.working import Asked
+    from scantling.packet.label_grids import Grid
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +43,44 @@ def label_sheets(asked: Asked) -> tuple[SheetView, ...]:
     return tuple(sorted(sheets, key=lambda sheet: sheet.paper != likelier))
 
 
-def labels_print(asked: Asked, sheet: str, start: int) -> bytes:
-    """The labels as a PDF, from label number `start` on. Raises ReadError for a sheet nobody has."""
+@dataclass(frozen=True, slots=True)
+class OwnSheet:
+    """A sheet as its owner measured it. Sizes of one label, of the edges left and top, and between. [mm]"""
+
+    letter: bool
+    across: int
+    down: int
+    wide: float
+    high: float
+    left: float
+    top: float
+    between: float
+    beneath: float
+
+
+def labels_print(asked: Asked, sheet: str | OwnSheet, start: int) -> bytes:
+    """The labels as a PDF, from label number `start` on.
+
+    Raises ReadError for a sheet nobody has, or whose numbers do not fit its paper.
+    """
     from scantling.errors import ReadError
-    from scantling.packet.label_grids import GRIDS
     from scantling.packet.labels import labels_data
     from scantling.packet.pdf import labels_pdf
 
+    grid = _grid(sheet)
+    if trouble := grid.trouble():
+        raise ReadError(trouble, remedy="measure a label, the edges of the sheet and what lies between")
+    return labels_pdf(labels_data(context(asked).plan, grid, start=min(max(start, 1), grid.count)))
+
+
+def _grid(sheet: str | OwnSheet) -> Grid:
+    from scantling.errors import ReadError
+    from scantling.packet.label_grids import A4, GRIDS, LETTER, Grid
+
+    if isinstance(sheet, OwnSheet):
+        own = sheet
+        paper, label = LETTER if own.letter else A4, (own.wide, own.high)
+        return Grid(paper, own.across, own.down, label, (own.left, own.top), (own.between, own.beneath))
     if sheet not in GRIDS:
         raise ReadError("there is no such sheet of labels", remedy="choose one of the list")
-    grid = GRIDS[sheet]
-    return labels_pdf(labels_data(context(asked).plan, grid, start=min(max(start, 1), grid.count)))
+    return GRIDS[sheet]

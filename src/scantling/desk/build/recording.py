@@ -2,62 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from hashlib import sha256
+import json
+from dataclasses import replace
 
-from starlette.datastructures import FormData
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
 from scantling.desk.build.board import shared, this_minute, ticks_of
+from scantling.desk.build.boards_view import boards_view
 from scantling.desk.build.difference import difference
-from scantling.desk.build.parts_view import boards_view, cut_words, part_view, parts_view
-from scantling.desk.build.records import Record
+from scantling.desk.build.noting import Edit, Wish, edit_of
+from scantling.desk.build.parts_view import part_view, parts_view
 from scantling.desk.build.standing import standing_view
-from scantling.desk.build.view import build_view
 from scantling.desk.desk import Desk, desk_of
 from scantling.desk.rendering import fragments, page
+from scantling.desk.working import Asked
 from scantling.errors import ReadError, ScantlingError
-from scantling.quantity import LengthUnit
-
-AXES = ("wide", "deep", "high")
-LONGEST_NAME = 300
-
-
-@dataclass(frozen=True, slots=True)
-class Wish:
-    """What a maker wants noted. `act`: "measured", "spoiled" or "cut"; `boards` for the last."""
-
-    act: str
-    part: str
-    axis: str
-    size: str
-    done: bool
-    boards: tuple[str, ...]
-
-    @staticmethod
-    def of(form: FormData) -> Wish:
-        """What a form asks for, cut to sane lengths."""
-        said = {
-            name: " ".join(str(form.get(name, "")).split())[:LONGEST_NAME]
-            for name in ("act", "part", "axis", "size")
-        }
-        boards = tuple(str(board)[:LONGEST_NAME] for board in form.getlist("board"))
-        return Wish(**said, done=bool(form.get("done")), boards=boards)
-
-
-@dataclass(frozen=True, slots=True)
-class Edit:
-    """A wish as text. `was`: the digest of the record it goes into; `what`: its name in the history."""
-
-    before: str | None
-    after: str
-    what: str
-
-    @property
-    def was(self) -> str:
-        return sha256((self.before or "").encode()).hexdigest()[:16]
 
 
 async def parts(request: Request) -> Response:
@@ -116,39 +77,41 @@ async def boards(request: Request) -> Response:
 async def tried(request: Request) -> Response:
     """What a note would change. Nothing is kept yet."""
     desk, slug = _desk(request)
-    wish = Wish.of(await request.form())
+    asked, wish = desk.asked(slug), Wish.of(await request.form())
     try:
-        edit = await _edit(desk, slug, wish)
-        changes = await desk.planner.ask(difference, desk.asked(slug), desk.asked(slug, record=edit.after))
+        edit = await edit_of(desk, asked, wish)
+        return await _shown(request, desk, asked, wish, edit)
     except ReadError as error:
         return fragments(request, "build/_refused.html", trouble=error)
-    return fragments(
-        request, "build/_tried.html", slug=slug, wish=wish, edit=edit, difference=changes, late=False
-    )
 
 
 async def keep(request: Request) -> Response:
     """Keep a note that was tried, if the record is still the one it was tried on."""
     desk, slug = _desk(request)
-    form = await request.form()
+    asked, form = desk.asked(slug), await request.form()
     wish = Wish.of(form)
     try:
-        edit = await _edit(desk, slug, wish)
+        edit = await edit_of(desk, asked, wish)
         if form.get("was") != edit.was:
-            changes = await desk.planner.ask(
-                difference, desk.asked(slug), desk.asked(slug, record=edit.after)
-            )
-            return fragments(
-                request, "build/_tried.html", slug=slug, wish=wish, edit=edit, difference=changes, late=True
-            )
-        desk.keeper.write(slug, edit.what, {desk.folder.record_file(slug): (edit.before, edit.after)})
+            return await _shown(request, desk, asked, wish, edit, late=True)
+        desk.keeper.write(slug, edit.what, {asked.record_file: (edit.before, edit.after)})
     except ScantlingError as error:
         return fragments(request, "build/_refused.html", trouble=error)
-    desk.ledger.drafts.clear(f"/piece/{slug}/build/part", _field(wish))
+    desk.ledger.drafts.clear(f"/piece/{slug}/build/part", f"size {wish.part}")
     await _told(desk, slug)
-    return fragments(
-        request, "build/_kept.html", slug=slug, wish=wish, edit=edit, history=desk.keeper.history(slug)
-    )
+    history = desk.keeper.history(slug)
+    answer = fragments(request, "build/_kept.html", slug=slug, edit=edit, history=history)
+    answer.headers["HX-Trigger"] = json.dumps({"desk:taken": {"fields": [f"size {wish.part}"]}})
+    return answer
+
+
+async def _shown(
+    request: Request, desk: Desk, asked: Asked, wish: Wish, edit: Edit, *, late: bool = False
+) -> Response:
+    """The difference an edit makes, with the button that keeps it."""
+    changes = await desk.planner.ask(difference, asked, replace(asked, record=edit.after))
+    context = {"slug": request.path_params["slug"], "wish": wish, "edit": edit, "late": late}
+    return fragments(request, "build/_tried.html", difference=changes, **context)
 
 
 async def undo(request: Request) -> Response:
@@ -173,42 +136,6 @@ async def _step(request: Request, *, back: bool) -> Response:
     await _told(desk, slug)
     history = desk.keeper.history(slug)
     return fragments(request, "build/_stepped.html", slug=slug, change=change, is_back=back, history=history)
-
-
-async def _edit(desk: Desk, slug: str, wish: Wish) -> Edit:
-    """The record with a wish written in. Raises ReadError where it cannot be."""
-    asked = desk.asked(slug)
-    view = await desk.planner.ask(build_view, asked)
-    record = Record(asked.record_file, asked.record, view.name)
-    match wish.act:
-        case "measured":
-            return await _measured(desk, slug, wish, record)
-        case "spoiled":
-            shown = await desk.planner.ask(part_view, asked, wish.part)
-            times = (shown.spoiled if shown else 0) + 1
-            return Edit(record.text, record.spoiled(wish.part, times), f"{wish.part} is spoiled")
-        case "cut":
-            entries = await desk.planner.ask(cut_words, asked, wish.boards)
-            names = ", ".join(name for name, _ in entries)
-            return Edit(record.text, record.boards_cut(entries), f"{names} cut")
-        case _:
-            raise ReadError("it is not said what is to be noted")
-
-
-async def _measured(desk: Desk, slug: str, wish: Wish, record: Record) -> Edit:
-    shown = await desk.planner.ask(part_view, desk.asked(slug), wish.part)
-    if shown is None:
-        raise ReadError(f'the piece has no part called "{wish.part}"')
-    if wish.axis not in AXES:
-        raise ReadError("choose which size was measured")
-    unit = LengthUnit.INCHES if shown.inches else LengthUnit.MM
-    text = record.measured(wish.part, wish.axis, wish.size, unit, done=wish.done)
-    return Edit(record.text, text, f"{wish.part} measured: {wish.axis} {wish.size}")
-
-
-def _field(wish: Wish) -> str:
-    """What the words of a measured size are kept under while they are typed."""
-    return f"size {wish.part}"
 
 
 async def _told(desk: Desk, slug: str) -> None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Awaitable
+from typing import TypeVar
+
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
@@ -15,6 +18,7 @@ from scantling.desk.desk import desk_of
 from scantling.desk.rendering import fragments, page
 from scantling.errors import ReadError
 
+T = TypeVar("T")
 SPARE = (15, 30, 60, 120)  # minutes a maker may have
 KEPT = {"cache-control": "private, max-age=86400"}  # a picture's address changes with the files
 
@@ -39,15 +43,16 @@ async def spare(request: Request) -> Response:
     """What to do in the minutes there are."""
     desk, slug = desk_of(request), request.path_params["slug"]
     minutes = _minutes(request.query_params.get("minutes", ""))
-    asked = desk.asked(slug)
-    found = await desk.planner.ask(proposals, asked, ticks_of(desk, slug), this_minute(), minutes)
+    found = await _drawn(
+        desk.planner.ask(proposals, desk.asked(slug), ticks_of(desk, slug), this_minute(), minutes)
+    )
     return fragments(request, "build/_spare.html", slug=slug, spare=SPARE, minutes=minutes, proposals=found)
 
 
 async def picture(request: Request) -> Response:
     """The picture of one step."""
     desk, slug = desk_of(request), request.path_params["slug"]
-    svg = await desk.planner.ask(step_picture, desk.asked(slug), request.path_params["number"])
+    svg = await _drawn(desk.planner.ask(step_picture, desk.asked(slug), request.path_params["number"]))
     if not svg:
         raise HTTPException(404, "There is no step of that number.")
     return Response(svg, media_type="image/svg+xml", headers=KEPT)
@@ -57,8 +62,16 @@ async def picture_of_part(request: Request) -> Response:
     """The piece with one part in full colour."""
     desk, slug = desk_of(request), request.path_params["slug"]
     part = request.query_params.get("name", "")
-    svg = await desk.planner.ask(part_picture, desk.asked(slug), part)
+    svg = await _drawn(desk.planner.ask(part_picture, desk.asked(slug), part))
     return Response(svg, media_type="image/svg+xml", headers=KEPT)
+
+
+async def _drawn(answer: Awaitable[T]) -> T:
+    """An answer of the worker, where there is a plan to answer from."""
+    try:
+        return await answer
+    except ReadError as error:
+        raise HTTPException(404, f"The plan can’t be worked out now: {error.message}.") from None
 
 
 def _step(request: Request) -> int | None:

@@ -81,6 +81,7 @@ function pressed(button) {
 }
 
 function withKey(text, key) {
+  if (key === "clear") return "";
   if (key === "back") return /\d+\/\d+$/.test(text) ? text.replace(/\s*\d+\/\d+$/, "") : text.slice(0, -1);
   return text + key;
 }
