@@ -91,12 +91,10 @@ class Body:
     @cached_property
     def _wood(self) -> tuple[float, Vec3]:
         """Volume and centre; plain holes are counted out, only the others cut."""
-        if not self.recipe.holes:
-            return self.plain_mesh.volume, self.plain_mesh.centre
-        bores, odd = bores_in(self.plain_mesh, self.recipe.holes)
-        left = (
-            mesh_of(less(self.bored, [solid_of(hole, DRILLED) for hole in odd])) if odd else self.plain_mesh
-        )
+        bored, drilled = self.recipe.bores, self.recipe.holes
+        bores, odd = bores_in(self.bare_mesh, (*bored, *drilled))
+        cutters = [solid_of(hole, self.chord if hole in bored else DRILLED) for hole in odd]
+        left = mesh_of(less(self.bare, cutters)) if odd else self.bare_mesh
         return less_bores(left.volume, left.centre, bores)
 
     def bounds(self, placement: Placement) -> Box:

@@ -17,15 +17,24 @@ from scantling.piece.model import TOUCH, Placement, Vec3
 
 LEAST_AREA = 25.0  # mm²: piece language 2.7; smaller touches are corners and slivers
 MOST_ALIKE = 24  # a row of hundreds through each other would else be cut pair by pair
+MOST_TRIED = 3000  # pairs of the same two definitions: a ring of hundreds through its own middle has far more
 OPPOSED = -1 + 1e-6  # cosine: faces turned 0.08 degrees or less from facing each other
 
 Met = tuple[float, Vec3, Vec3]  # area, normal, centre
 
 
 def found_contacts(scene: Scene) -> tuple[FoundContact, ...]:
-    """Flat faces that meet within the tolerance over more than 25 mm², one for each pair and plane."""
+    """Flat faces that meet within the tolerance over more than 25 mm², one for each pair and plane.
+
+    Of pairs of the same two definitions the first `MOST_TRIED` that are near are looked at.
+    """
     found = []
+    tried = Counter[tuple[str, str]]()
     for first, second in near_pairs(scene):
+        alike = _definitions(scene, first, second)
+        tried[alike] += 1
+        if tried[alike] > MOST_TRIED:
+            continue
         where = rounded(seen_in(first.placement, second.placement))
         for area, normal, centre in _met(first.body, second.body, where):
             at, out = first.placement.point(centre), first.placement.direction(normal)
@@ -41,7 +50,7 @@ def overlaps(scene: Scene) -> tuple[Overlap, ...]:
     found: list[Overlap] = []
     given = Counter[tuple[str, str]]()
     for first, second in near_pairs(scene, -TOUCH):
-        alike = (scene.piece.part(first.name).definition, scene.piece.part(second.name).definition)
+        alike = _definitions(scene, first, second)
         if given[alike] >= MOST_ALIKE:
             continue
         where = rounded(seen_in(first.placement, second.placement))
@@ -51,6 +60,10 @@ def overlaps(scene: Scene) -> tuple[Overlap, ...]:
             volume, depth, centre = shared
             found.append(Overlap(first.name, second.name, volume, depth, first.placement.point(centre)))
     return tuple(found)
+
+
+def _definitions(scene: Scene, first: Solid, second: Solid) -> tuple[str, str]:
+    return scene.piece.part(first.name).definition, scene.piece.part(second.name).definition
 
 
 def near_pairs(scene: Scene, reach: float = TOUCH) -> list[tuple[Solid, Solid]]:

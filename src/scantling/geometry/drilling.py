@@ -47,6 +47,8 @@ class Bore:
 
 def bores_in(mesh: Mesh, holes: Sequence[Prism]) -> tuple[tuple[Bore, ...], tuple[Prism, ...]]:
     """The plain ones of `holes` as the wood they take from a body, and those that must be cut to know."""
+    if not holes:
+        return (), ()
     boxes = _boxes(holes)
     triangles: list[Triangle] = mesh.verts[mesh.tris].tolist()
     bores = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from scantling.piece.model import TOUCH, Axis, Box, OutlineKind, Part, Section, Vec3
 from scantling.piece.resolve.reading import span_at
@@ -10,7 +11,7 @@ from scantling.piece.resolve.steps import along, axis_inside
 from scantling.piece.resolve.tree import Seen, Thing
 
 
-@dataclass(frozen=True, eq=False, slots=True)
+@dataclass(frozen=True, eq=False)
 class Standing:
     part: Part
     seen: Seen
@@ -19,7 +20,7 @@ class Standing:
     def name(self) -> str:
         return self.part.name
 
-    @property
+    @cached_property
     def is_plain(self) -> bool:
         """A box as far as its faces go: neither leaning, tapered nor curved."""
         shape = self.part.shape
@@ -30,7 +31,7 @@ class Standing:
             and (shape.outline is None or shape.outline.kind is OutlineKind.CORNERS)
         )
 
-    @property
+    @cached_property
     def bends(self) -> bool:
         """Whether its side faces depend on where they are read."""
         return self.part.shape.lean is not None or self.part.shape.taper is not None
