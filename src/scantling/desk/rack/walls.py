@@ -56,9 +56,10 @@ async def _answer(request: Request, shelf: Shelf, form: FormData) -> Response:
     except (ReadError, Conflict) as error:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
     trouble = await _photo_trouble(desk, name, form)
+    sent = taken(desk, "/rack/add", KEPT)
     told = {**_form(shelf_of(desk), stack_words(form)), "added": name, "trouble": trouble}
     answer = fragments(request, "rack/_add.html", "rack/_bar.html", **told, bar=shelf.bar)
-    answer.headers["HX-Trigger"] = taken(desk, "/rack/add", KEPT)
+    answer.headers["HX-Trigger"] = sent
     return answer
 
 

@@ -14,7 +14,10 @@ const ghost = () => document.getElementById("ghost");
 
 // --- Draw or scroll ----------------------------------------------------------------------------------
 
+const narrow = matchMedia("(max-width: 56rem)");
+
 function setMode(mode) {
+  if (mode === "draw" && narrow.matches) setCloser(true); // a whole board is a finger's width high there
   surface.classList.toggle("drawing", mode === "draw");
   for (const button of document.querySelectorAll("[data-mode]")) button.setAttribute("aria-pressed", String(button.dataset.mode === mode));
 }
@@ -112,6 +115,7 @@ function take(box) {
 }
 
 function choose(number) {
+  if (narrow.matches) setCloser(true);
   const item = document.querySelector(`[data-choose="${number}"]`).closest("form");
   const mark = document.querySelector(`.mark[data-number="${number}"] > *`);
   const box = mark.getBBox();
@@ -169,4 +173,3 @@ function send() {
   form.requestSubmit();
 }
 
-setCloser(matchMedia("(max-width: 56rem)").matches);
