@@ -24,6 +24,6 @@ export class Overlay {
   /** Middle of `element` at a place of the picture; hidden where that is behind the eye. */
   lay(element, { x, y, before }) {
     element.hidden = !before;
-    element.style.transform = `translate(${x.toFixed(1)}px, ${y.toFixed(1)}px) translate(-50%, -50%)`;
+    element.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px) translate(-50%, -50%)`;
   }
 }
