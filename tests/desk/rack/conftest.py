@@ -27,12 +27,17 @@ def folder(tmp_path: Path) -> Path:
 @pytest.fixture
 def asking(folder: Path) -> Iterator[TestClient]:
     """A browser at the desk."""
-    with TestClient(desk_app(folder), follow_redirects=False) as client:
-        yield client
+    yield from _browser(folder)
 
 
 @pytest.fixture
 def bare(tmp_path: Path) -> Iterator[TestClient]:
     """A browser at a desk whose folder has no shop file."""
-    with TestClient(desk_app(tmp_path), follow_redirects=False) as client:
-        yield client
+    yield from _browser(tmp_path)
+
+
+def _browser(folder: Path) -> Iterator[TestClient]:
+    """Without the app's own start, which warms a process for planning that nothing here asks."""
+    app = desk_app(folder)
+    yield TestClient(app, follow_redirects=False)
+    app.state.desk.close()

@@ -35,7 +35,7 @@ def test_a_cell_is_kept_at_once(asking, folder):
     assert answer.status_code == 200
     assert "bar clamp: 9, opens 24" in text(folder)
     assert 'hx-target="#row-1"' in answer.text
-    assert "Undo: bar clamp: count 9" in answer.text
+    assert "Undo: bar clamp: how many 9" in answer.text
 
 
 def test_a_fault_is_told_at_its_cell(asking, folder):

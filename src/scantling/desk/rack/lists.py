@@ -13,7 +13,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from scantling.desk.rack.shelf import Refused, Shelf, refusal, shelf_of, written
+from scantling.desk.rack.shelf import Refused, Shelf, refusal, said_anew, shelf_of, written
 from scantling.desk.rack.showing import HEADS, SECTIONS, address_of, shown, taken, with_shelf
 from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError
@@ -70,7 +70,7 @@ async def set_one(request: Request, shelf: Shelf) -> Response:
     """Say one cell anew; the row comes back, or the whole table if the row moved."""
     section, form = _section(request), await request.form()
     path, column, words, was = _path(form), *(str(form.get(key, "")) for key in ("column", "words", "was"))
-    what = f"{path[-1]}: {column} {words}".strip()
+    what = said_anew(path[-1], section, column, words)
     try:
         await written(shelf.desk, what, lambda text: set_cell(text, path, column, words, was))
     except (ReadError, Conflict) as error:

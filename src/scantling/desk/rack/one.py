@@ -18,7 +18,7 @@ from scantling.desk.keeping import PieceFile
 from scantling.desk.rack.drawing import drawn, exaggeration
 from scantling.desk.rack.measuring import HOW
 from scantling.desk.rack.photos import copy_photo, digest
-from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, refusal, shelf_of, written
+from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, refusal, said_anew, shelf_of, written
 from scantling.desk.rack.showing import shown, with_shelf
 from scantling.desk.rack.uses import stock_used
 from scantling.desk.rack.words import FACES, both, defect_told
@@ -93,7 +93,9 @@ async def set_field(request: Request, shelf: Shelf) -> Response:
     try:
         path = board_path(shelf.text, board)
         await written(
-            shelf.desk, f"{board}: {column} {words}", lambda t: set_cell(t, path, column, words, was)
+            shelf.desk,
+            said_anew(board, "boards", column, words),
+            lambda t: set_cell(t, path, column, words, was),
         )
     except (ReadError, Conflict) as error:
         return _answer(request, shelf, board, {column: (words, refusal(error))}, status=422)

@@ -10,6 +10,7 @@ from scantling.desk.keeping import SHOP_FILE, FileConflict
 from scantling.errors import Conflict, ReadError
 from scantling.ledger import digest_of
 from scantling.shop import Shop, read_shop_text
+from scantling.shop.editing import column_named
 
 SCOPE = "shop"  # of the journal, of photos, and the word told to open pages
 
@@ -81,6 +82,12 @@ async def written(desk: Desk, what: str, edit: Callable[[str], str]) -> None:
         raise ReadError("there is no shop file in this folder yet", None, "begin one")
     desk.keeper.write(SCOPE, what, {SHOP_FILE: (before, edit(before))})
     await desk.hub.tell(SCOPE, "files")
+
+
+def said_anew(name: str, section: str, column: str, words: str) -> str:
+    """What was done to one cell: `bar clamp: how many 9`."""
+    head = column_named(section, column).head.lower()
+    return f"{name}: {head} {words.strip()}" if words.strip() else f"{name}: {head} emptied"
 
 
 def refusal(error: ReadError | Conflict) -> Refused:

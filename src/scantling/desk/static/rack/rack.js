@@ -7,14 +7,17 @@ const say = words => document.body.dispatchEvent(new CustomEvent("desk:say", {de
 let field = null; // the length field touched last
 
 // The buttons stand under the field a finger is in; who has keys types the fraction.
-document.addEventListener("focusin", event => {
-  if (!event.target.matches?.("input[data-length]")) return;
-  field = event.target;
+document.addEventListener("focusin", event => offer(event.target));
+document.addEventListener("htmx:after:settle", () => offer(document.activeElement));
+
+function offer(touched) {
+  if (!touched?.matches?.("input[data-length]")) return;
+  field = touched;
   const buttons = field.closest("form, section")?.querySelector(".fractions");
   if (!buttons || !matchMedia("(any-pointer: coarse)").matches) return;
   (field.closest(".warp .field") ?? field.closest(".threes") ?? field).after(buttons);
   buttons.hidden = false;
-});
+}
 
 document.addEventListener("pointerdown", event => {
   if (event.target.closest?.(".fractions button")) event.preventDefault(); // the field keeps the keypad
