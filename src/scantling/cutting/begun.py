@@ -43,7 +43,7 @@ def begun(need: Need, cut: Sequence[CutBlank], unit: LengthUnit) -> Begun:
     """A need less the blanks that are cut for it. Where these no longer serve, all of it is wanted again."""
     if not cut:
         return Begun(need)
-    known = list({blank.name: _known(blank, need, unit) for blank in cut}.values())  # noted twice: one
+    known = [_known(blank, need, unit) for blank in cut]
     way = next((way for way in need.ways if all(_serves(blank, need, way) for blank in known)), None)
     if way is None:
         reason = f"what is cut for {need.part} no longer makes it: its sizes have changed since"
@@ -84,7 +84,7 @@ def _known(blank: CutBlank, need: Need, unit: LengthUnit) -> _Cut:
     named = blank.number_for(need.part)
     assert named is not None
     sizes = (blank.long.within(unit), blank.wide.within(unit), blank.thick.within(unit))
-    return _Cut(blank.name, _ROLES[named[0]], named[1], *sizes)
+    return _Cut(blank.name, _ROLES[named.role], named.number, *sizes)
 
 
 def _serves(blank: _Cut, need: Need, way: Way) -> bool:

@@ -77,7 +77,7 @@ class Need:
     """One part and the ways it may be made, best liked first.
 
     `material`: the maker's words for it, lower case ("walnut plywood 3/4"); `species` as in `Material`.
-    `only`: the stock it must come from, by the plan's names for it; empty: any.
+    `only`: the stock it must come from, by the plan's names for it; empty: any. `again`: times spoiled.
     """
 
     part: PartName
@@ -91,6 +91,13 @@ class Need:
     label: float | None = None
     notes: tuple[str, ...] = ()
     only: tuple[str, ...] = ()
+    again: int = 0
+
+    @property
+    def blank_name(self) -> str:
+        """What its blanks are called by: the part's name, and whether it is made again."""
+        times = f" {self.again}" if self.again > 1 else ""
+        return f"{self.part} again{times}" if self.again else self.part
 
 
 @dataclass(frozen=True, slots=True)

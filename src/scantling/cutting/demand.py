@@ -32,7 +32,7 @@ def demand_of(machined: MachinedPiece, shop: Shop) -> Demand:
     notes = (f"{cut} parts are already cut and are not planned again",) if cut else ()
     record, unit = machined.piece.record, machined.piece.unit
     wishes = [wished(_need(m, means), record.of(m.name)) for m in parts]
-    started = [begun(need, record.standing(need.part), unit) for need, _ in wishes]
+    started = [begun(need, record.standing(need.part, need.again), unit) for need, _ in wishes]
     return Demand(
         tuple(each.rest for each in started if each.rest is not None),
         notes,

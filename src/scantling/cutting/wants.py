@@ -90,7 +90,7 @@ def blank_of(need: Need, way: Way, index: int, count: int, width: float, word: s
     """One blank of a part; `word` names it where there are several (stave, layer, segment)."""
     over_length, over_width = way.rough_over
     return Blank(
-        id=need.part if count == 1 else f"{need.part} {word} {index}",
+        id=need.blank_name if count == 1 else f"{need.blank_name} {word} {index}",
         part=need.part,
         role=way.role,
         index=index,
@@ -234,6 +234,8 @@ def with_widths(group: Group, number: int, widths: Sequence[float]) -> list[Blan
     need, way = group.panels[number]
     count = len(widths) + len(way.made)
     return [
-        replace(blank_of(need, way, index, count, width + way.lap, "stave"), id=f"{need.part} stave {index}")
+        replace(
+            blank_of(need, way, index, count, width + way.lap, "stave"), id=f"{need.blank_name} stave {index}"
+        )
         for index, width in zip(_numbers(way, len(widths)), widths, strict=True)
     ]

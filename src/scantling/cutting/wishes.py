@@ -24,7 +24,7 @@ def wished(need: Need, noted: Measured | None) -> tuple[Need, tuple[Unheeded, ..
     """A need as the record wishes it."""
     if noted is None:
         return need, ()
-    need = replace(need, only=noted.stock)
+    need = replace(need, only=noted.stock, again=noted.spoiled)
     if noted.grain is None or need.kind is not MaterialKind.SHEET:
         return need, _no_turning(need, noted)
     return replace(need, grain_fixed=noted.grain is GrainWish.STAYS), ()

@@ -61,23 +61,48 @@ def test_numbers_without_a_unit_are_the_pieces() -> None:
     assert offcut.wide.within(LengthUnit.MM) == 4 * INCH
 
 
-def test_blanks_begun_again_are_another_making() -> None:
-    record = read(
-        "boards:\n"
-        "  W1: {cut: {leg layer 1: 30 x 2 x 1, leg layer 2: 30 x 2 x 1}}\n"
-        "  W2: {cut: {leg layer 1: 30 x 2 x 1, rail: 20 x 2 x 1}}"
-    )
-    assert [[blank.name for blank in making] for making in record.makings("leg")] == [
-        ["leg layer 1", "leg layer 2"],
-        ["leg layer 1"],
+def test_which_blank_of_its_part_a_name_means() -> None:
+    names = [
+        "leg",
+        "leg again",
+        "leg again 2",
+        "leg layer 2",
+        "leg again stave 3",
+        "legs",
+        "left leg",
+        "leg rail",
     ]
-    assert len(record.standing("leg")) == 3
+    cut = ", ".join(f"{name}: 3 x 2 x 1" for name in names)
+    (used,) = read(f"boards: {{W1: {{cut: {{{cut}}}}}}}").stock
+    found = [blank.number_for("leg") for blank in used.blanks]
+    assert [(n.again, n.role, n.number) if n else None for n in found] == [
+        (0, "", 1),
+        (1, "", 1),
+        (2, "", 1),
+        (0, "layer", 2),
+        (1, "stave", 3),
+        None,
+        None,
+        None,
+    ]
+    assert [blank.part for blank in used.blanks] == [*["leg"] * 5, "legs", "left leg", "leg rail"]
 
 
 def test_what_was_spoiled_does_not_stand() -> None:
-    record = read("leg: {spoiled: 1}\nboards: {W1: {cut: {leg: 30 x 2 x 1}}, W2: {cut: {leg: 31 x 2 x 1}}}")
-    (blank,) = record.standing("leg")
+    record = read(
+        "boards:\n"
+        "  W1: {cut: {leg stave 1: 30 x 2 x 1, leg stave 2: 30 x 2 x 1}}\n"
+        "  W2: {cut: {leg again stave 4: 30 x 2 x 1}}"
+    )
+    standing = [[blank.name for blank in record.standing("leg", spoiled)] for spoiled in range(3)]
+    assert standing == [["leg stave 1", "leg stave 2", "leg again stave 4"], ["leg again stave 4"], []]
+
+
+def test_a_name_noted_once_more_is_the_next_making() -> None:
+    record = read("boards: {W1: {cut: {leg: 30 x 2 x 1}}, W2: {cut: {leg: 31 x 2 x 1}}}")
+    (blank,) = record.standing("leg", 1)
     assert blank.long.mm == 31 * INCH
+    assert record.standing("leg", 2) == ()
 
 
 @pytest.mark.parametrize(

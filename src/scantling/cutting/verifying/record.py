@@ -49,25 +49,34 @@ def _again(plan: CutPlan, machined: MachinedPiece, noted: Measured) -> Iterator[
     """A part spoiled as often as it was made must be made again."""
     if not noted.spoiled or noted.part not in machined.by_name:
         return
-    times = Counter(blank.name for blank in _blanks_of(machined.piece.record, noted.part))
-    if max(times.values(), default=0) > noted.spoiled:
-        return
     planned = any(blank.part == noted.part for blank in plan.blanks)
-    if not planned and not any(lacking.blank.part == noted.part for lacking in plan.unmet):
+    lacking = any(each.blank.part == noted.part for each in plan.unmet)
+    if not (planned or lacking or _standing(machined.piece.record, noted.part)):
         yield f"{noted.part} was spoiled and is not made again"
 
 
-def _blanks_of(record: BuildRecord, part: str) -> list[CutBlank]:
-    return [b for used in record.stock for b in used.blanks if b.part == part or b.name == part]
+def _standing(record: BuildRecord, part: str) -> list[CutBlank]:
+    """Blanks of a part cut for another making than those spoiled, or cut more often than it was spoiled."""
+    noted = record.of(part)
+    spoiled = noted.spoiled if noted else 0
+    mine = [b for used in record.stock for b in used.blanks if part in (b.part, b.name)]
+    times = Counter(blank.name for blank in mine)
+    return [blank for blank in mine if times[blank.name] > spoiled or _making(blank.name, part) >= spoiled]
+
+
+def _making(name: str, part: str) -> int:
+    words = name.removeprefix(part).split()
+    if words[:1] != ["again"]:
+        return 0
+    return int(words[1]) if words[1:2] and words[1].isdecimal() else 1
 
 
 def _made(plan: CutPlan, record: BuildRecord, unit: LengthUnit) -> Iterator[str]:
     """Blanks told to be cut already are so by the record, large enough, and not cut once more."""
     planned = {blank.id for blank in plan.blanks}
     for blank in plan.made:
-        noted = record.of(blank.part)
-        cut = [b for b in _blanks_of(record, blank.part) if b.name == blank.id]
-        if len(cut) <= (noted.spoiled if noted else 0):
+        cut = [b for b in _standing(record, blank.part) if b.name == blank.id]
+        if not cut:
             yield f"{blank.id} is called cut, and it is not, or was spoiled"
         elif not any(_covers(each, blank.length, blank.width, unit) for each in cut):
             yield f"{blank.id} was cut too small for {blank.length:.1f} x {blank.width:.1f}"

@@ -20,6 +20,7 @@ from scantling.piece.model.moving import Motion, Movement, Pose, PoseStep, Slide
 from scantling.piece.model.parts import BuildKind, Built, Part, PartName, Rings
 from scantling.piece.model.record import (
     NO_RECORD,
+    BlankNumber,
     BuildRecord,
     CutBlank,
     GrainWish,
@@ -74,6 +75,7 @@ __all__ = [
     "ArchWork",
     "Axis",
     "BandWork",
+    "BlankNumber",
     "Box",
     "BuildKind",
     "BuildRecord",

@@ -11,7 +11,9 @@ from scantling.piece.model.boxes import Axis
 from scantling.piece.model.parts import PartName
 from scantling.quantity.kinds import MM_PER_INCH, LengthUnit
 
-_ONE_OF_SEVERAL = re.compile(r"(?P<part>.+) (?P<role>layer|stave|segment) (?P<number>\d+)")
+_AFTER = r"(?P<again> again(?: (?P<times>\d+))?)?(?: (?P<role>layer|stave|segment) (?P<number>\d+))?"
+_AFTER_PART = re.compile(_AFTER)
+_BLANK_NAME = re.compile(rf"(?P<part>.+?){_AFTER}")
 
 
 class GrainWish(Enum):
@@ -58,9 +60,20 @@ class Length:
 
 
 @dataclass(frozen=True, slots=True)
+class BlankNumber:
+    """`again`: how many times its part had been spoiled when it was planned. `role` "": the only one."""
+
+    again: int
+    role: str
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
 class CutBlank:
-    """A blank that was cut. `name`: the part's, with "layer 2", "stave 3" or "segment 4" after it where it is
-    one of several. Sizes as cut; `thick` as it is, or is to be, milled.
+    """A blank that was cut. Sizes as cut; `thick` as it is, or is to be, milled.
+
+    `name`: the part's; where it is for a part made again, "again" (or "again 2") after it; and "layer 2",
+    "stave 3" or "segment 4" where it is one of several.
     """
 
     name: str
@@ -72,17 +85,18 @@ class CutBlank:
     @property
     def part(self) -> PartName:
         """The part it is for, if that is not itself called so."""
-        found = _ONE_OF_SEVERAL.fullmatch(self.name)
+        found = _BLANK_NAME.fullmatch(self.name)
         return found["part"] if found else self.name
 
-    def number_for(self, part: PartName) -> tuple[str, int] | None:
-        """Its role and number among the blanks of that part ("", 1 for the only one); None if not its."""
-        if self.name == part:
-            return "", 1
-        found = _ONE_OF_SEVERAL.fullmatch(self.name)
-        if found is None or found["part"] != part:
+    def number_for(self, part: PartName) -> BlankNumber | None:
+        """Which blank of that part it is; None if it is for another."""
+        if not self.name.startswith(part):
             return None
-        return found["role"], int(found["number"])
+        found = _AFTER_PART.fullmatch(self.name[len(part) :])
+        if found is None:
+            return None
+        times = int(found["times"] or 1) if found["again"] else 0
+        return BlankNumber(times, found["role"] or "", int(found["number"] or 1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,21 +130,24 @@ class BuildRecord:
         """What is noted of a part, by its full name."""
         return next((noted for noted in self.measured if noted.part == part), None)
 
-    def standing(self, part: PartName) -> tuple[CutBlank, ...]:
-        """Blanks cut for a part and not lost since, in the order they were cut."""
-        noted = self.of(part)
-        makings = self.makings(part)[noted.spoiled if noted else 0 :]
-        return tuple(blank for making in makings for blank in making)
+    def standing(self, part: PartName, spoiled: int) -> tuple[CutBlank, ...]:
+        """Blanks cut for a part that was spoiled so many times, and not lost with it; the last of each name.
 
-    def makings(self, part: PartName) -> list[list[CutBlank]]:
-        """Blanks cut for a part; each time one is cut that was cut before, the part is begun again."""
-        makings: list[list[CutBlank]] = []
-        cut = (b for used in self.stock for b in used.blanks if b.number_for(part) is not None)
-        for blank in cut:
-            if not makings or any(blank.name == before.name for before in makings[-1]):
-                makings.append([])
-            makings[-1].append(blank)
-        return makings
+        A blank is of the making it names ("again 2"), else of the first that has none of its name yet.
+        """
+        cut = [b for used in self.stock for b in used.blanks if b.number_for(part) is not None]
+        names = [blank.name for blank in cut]
+        standing = {
+            blank.name: blank
+            for at, blank in enumerate(cut)
+            if _making(blank, part, names[:at].count(blank.name)) >= spoiled
+        }
+        return tuple(standing.values())
+
+
+def _making(blank: CutBlank, part: PartName, same_before: int) -> int:
+    numbered = blank.number_for(part)
+    return max(numbered.again if numbered else 0, same_before)
 
 
 NO_RECORD = BuildRecord()

@@ -62,7 +62,7 @@ def as_built(planned_root: Scope, record: BuildRecord) -> AsBuilt:
 
 def _standing(measured: MeasuredPart, part: str, record: BuildRecord) -> MeasuredPart:
     """Under the part's full name; a size measured on a part that was spoiled, and not made since, is void."""
-    if measured.spoiled and len(record.makings(part)) <= measured.spoiled:
+    if measured.spoiled and not record.standing(part, measured.spoiled):
         return replace(measured, part=part, sizes=(), cut=False)
     return replace(measured, part=part)
 
