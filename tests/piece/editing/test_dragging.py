@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from scantling.piece import NO_FACTS, NO_RECORD, resolve
+from scantling.piece import NO_FACTS, NO_RECORD, read_piece, resolve
 from scantling.piece.editing import Ask, Refused, Write, drag, step_of
 from scantling.piece.facts import SheetFact, ShopFacts
 from scantling.piece.language import read_record_text, reread
@@ -251,3 +251,52 @@ def test_any_face_of_any_part_moves_just_as_asked_or_says_why(pieces, name, numb
         assert any(far == pytest.approx(held, abs=1e-4) for held in (0.0, by, -by)), (
             "held, carried, or centred"
         )
+
+
+@given(st.sampled_from(NAMES), st.integers(0, 10_000), st.sampled_from(list(Face)))
+@settings(max_examples=25, deadline=None)
+def test_a_pull_changes_the_words_of_one_entry_and_no_other_byte(pieces, name, number, face):
+    plain = pieces[name]
+    document = reread(
+        plain, {one: file.text.replace("\n", "\r\n") for one, file in plain.files.items() if file.path}
+    )
+    parts = resolve(document).parts
+    part = parts[number % len(parts)]
+    answer = drag(document, NO_FACTS, NO_RECORD, {}, part.name, face, 2 * step_of(document.unit))
+    writes = [answer] if isinstance(answer, Write) else [way.write for way in getattr(answer, "ways", ())]
+    for write in writes:
+        ((_, text),) = write.files
+        was, now = document.text.split("\r\n"), text.split("\r\n")
+        assert len(now) - len(was) in (0, 1)
+        assert "\n" not in "".join(now), "no line ends otherwise"
+        assert sum(line not in now for line in was) <= 1
+        assert sum(line not in was for line in now) == 1
+
+
+def test_a_kit_inside_a_kit_must_be_opened_first(tmp_path):
+    (tmp_path / "k.yaml").write_text(
+        "piece: k\nunits: inches\nmaterials: {board: given}\nsizes: {out: 1/2}\n"
+        "parts:\n  inner: {kit: box, wide: left + out to right, deep: front to back, high: bottom to top,\n"
+        "    board: board}\n",
+        encoding="utf-8",
+    )
+    (tmp_path / "a.yaml").write_text(
+        "piece: a\nunits: inches\noverall: {wide: 24, deep: 12, high: 30}\nmaterials: {wood: cherry 3/4}\n"
+        "kits: {k: k.yaml}\nparts:\n  m: {kit: k, board: wood}\n",
+        encoding="utf-8",
+    )
+    document = read_piece(tmp_path / "a.yaml")
+    refused = pulled(document, "m inner front", Face.BACK, 2)
+    assert refused.why == '"m inner" stands inside another kit'
+
+
+def test_a_setting_given_by_a_formula_is_changed_where_it_is_given(small):
+    document = small(
+        "sizes: {wall: 5/8}\nspaces: {bay: {wide: 1 to 23, deep: 1 to 11, high: 2 to 20}}\n"
+        "parts:\n  box: {kit: box, in: bay, board: wood, thickness: wall}\n"
+    )
+    write = pulled(document, "box front", Face.BACK, 2)
+    assert "thickness: wall + 1/8}" in write.files[0][1]
+    again = reread(document, dict(write.files))
+    further = pulled(again, "box front", Face.BACK, -1)
+    assert "thickness: wall + 1/16}" in further.files[0][1]

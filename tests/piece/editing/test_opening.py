@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from scantling.piece import read_piece, resolve
 from scantling.piece.editing import Question, Refused, Write, add_part, open_kit, suggest_kit
+from scantling.piece.editing.alike import alike
 from scantling.piece.language import house_kit_names, read_piece_text, reread
 
 BAY = """\
@@ -23,16 +26,12 @@ def same(document, write):
     for was, now in zip(before.parts, after.parts, strict=True):
         assert now.box.low == pytest.approx(was.box.low, abs=1e-6)
         assert now.box.high == pytest.approx(was.box.high, abs=1e-6)
-        assert (now.material.species, now.grain, now.work, now.shape) == (
-            was.material.species,
-            was.grain,
-            was.work,
-            was.shape,
-        )
+        assert (now.material.species, now.grain, now.shape) == (was.material.species, was.grain, was.shape)
+        assert len(now.work) == len(was.work)
     assert {(j.first, j.second, j.method, j.settings) for j in after.joints} == {
         (j.first, j.second, j.method, j.settings) for j in before.joints
     }
-    assert [m.name for m in after.movements] == [m.name for m in before.movements]
+    assert [(m.name, m.moves) for m in after.movements] == [(m.name, m.moves) for m in before.movements]
 
 
 @pytest.mark.parametrize(
@@ -128,3 +127,111 @@ def test_a_kit_that_holds_more_than_parts_is_refused(tmp_path):
     )
     refused = open_kit(Question(read_piece(tmp_path / "a.yaml")), ("parts", "m"))
     assert refused.why == "the kit also holds loads, which stand in no group"
+
+
+OWN_KIT = """\
+piece: rack
+note: a rack of the maker's own
+units: inches
+choices: {back: board or open, corners: dowels or screws}
+materials: {board: given, thin: birch plywood 1/4}
+sizes: {rim: 3/4, lift: rim + 1/4, count: 2 pcs, soft: 1/8, bare: depth / 4}
+parts:
+  side:
+    wide: thick inward from left
+    deep: front to back
+    high: bottom to top
+    grain: high
+    copies: left and right
+    work: [{chamfer: top, size: soft}, {hole: 3/8, through: left, at: {deep: bare, high: middle}}]
+  shelf:
+    wide: between left side and right side
+    deep: front + rim to back - lift * 2
+    high: thick up from bottom + lift
+    copies: {row: up, count: count, every: height / 3}
+  back:
+    of: thin
+    wide: between left side and right side
+    deep: thick forward from back
+    high: bottom to top - (thick of thin otherwise 1/4) * 2
+    grain: high
+    when: back is board
+  rail:
+    wide: between left side and right side
+    deep: thick back from front
+    high: rim down from top - 1
+    when: back is open
+  set:
+    parts:
+      lip:
+        wide: between left side and right side
+        deep: thick back from front
+        high: 1 up from bottom
+        grain: wide
+  tub:
+    kit: box
+    wide: left + 2 to right - 2
+    deep: front + 3 to back - 3
+    high: top + 1 to top + 4
+    board: board
+    rise: soft
+    corners: rabbet
+    bottom: thin
+joints:
+  - {join: shelf, to: every side, with: corners, size: 3/8 x 1 1/2, deep: rim}
+  - {join: back, to: [side, shelf], with: screws, when: back is board}
+  - {join: lip, to: side, with: screws}
+  - {join: side, to: wall, with: screws}
+hardware:
+  peg: {kind: knob 1, to: side, count: 2}
+"""
+
+
+def racked(folder, settings):
+    (folder / "rack.yaml").write_text(OWN_KIT, encoding="utf-8")
+    (folder / "a.yaml").write_text(
+        "piece: a\nunits: inches\noverall: {wide: 24, deep: 12, high: 30}\nmaterials: {wood: cherry 3/4}\n"
+        f"kits: {{rack: rack.yaml}}\n{SPACE}room: {{against: left}}\n"
+        f"parts:\n  store: {{kit: rack, in: bay, board: wood{settings}}}\n",
+        encoding="utf-8",
+    )
+    return read_piece(folder / "a.yaml")
+
+
+@pytest.mark.parametrize(
+    ("settings", "parts"),
+    [("", {"store back"}), (", back: open, corners: screws, rim: 1 + 1/8, thin: wood", {"store rail"})],
+)
+def test_a_kit_of_the_makers_own_opens_with_all_it_holds(tmp_path, settings, parts):
+    document = racked(tmp_path, settings)
+    write = open_kit(Question(document), ("parts", "store"))
+    same(document, write)
+    again = reread(document, dict(write.files))
+    names = {part.name for part in resolve(again).parts}
+    assert parts <= names
+    assert not ({"store back", "store rail"} - parts) & names
+    assert [h.name for h in resolve(again).hardware] == ["store peg", "store peg"]
+    assert "kit: rack" not in write.files[0][1]
+
+
+def test_words_that_would_mean_another_part_inside_are_refused(tmp_path):
+    document = racked(tmp_path, ", rim: thickness of side")
+    text = (
+        document.text
+        + "  side: {wide: 2 left from right, deep: front to back, high: bottom to top, grain: high}\n"
+    )
+    document = reread(document, {"a.yaml": text})
+    refused = open_kit(Question(document), ("parts", "store"))
+    assert isinstance(refused, Refused)
+    assert refused.why.startswith("the piece would not be the same: store shelf")
+
+
+def test_things_are_alike_but_for_the_last_digits(pieces):
+    piece = resolve(pieces["hall-bench"])
+    leg, rail = piece.part("left front leg"), piece.part("front rail")
+    assert alike(leg.box, replace(leg.box, low=(leg.box.low[0] + 1e-9, *leg.box.low[1:])))
+    assert not alike(leg.box, replace(leg.box, low=(leg.box.low[0] + 1e-3, *leg.box.low[1:])))
+    assert alike(leg, leg)
+    assert not alike(leg, rail)
+    assert not alike((1.0,), (1.0, 2.0))
+    assert not alike(1.0, None)

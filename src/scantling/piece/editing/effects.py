@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from scantling.piece.editing.alike import alike
 from scantling.piece.model import TOUCH, Axis, Joint, Part, Piece
 from scantling.quantity.kinds import Kind
 
@@ -91,7 +92,7 @@ def _moved(old: Part, new: Part) -> bool:
 
 def _is_other(old: Part, new: Part) -> bool:
     looks = [(p.material, p.grain, p.rings, p.shape, p.work, p.built) for p in (old, new)]
-    return looks[0] != looks[1]
+    return not alike(*looks)
 
 
 def _size_changes(before: Piece, after: Piece) -> Iterator[SizeChange]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from scantling.errors import ReadError
+from scantling.piece.editing.alike import alike
 from scantling.piece.editing.finding import tree_of
 from scantling.piece.editing.naming import put_words, told
 from scantling.piece.editing.opening.contents import Opened, entries, joints_of, named_of, parts_of
@@ -24,7 +25,6 @@ _CARRIED = (
     *("piece", "note", "units", "sizes", "choices", "materials"),
     *("parts", "joints", "hardware", "movements"),
 )
-_SAME = 1e-6  # mm
 
 
 def open_kit(question: Question, path: Steps) -> Write | Refused:
@@ -166,10 +166,11 @@ def _with_joints(document: Document, text: str, lines: tuple[str, ...]) -> str:
     return text
 
 
-def _wood(part: Part) -> tuple[object, ...]:
-    """What a part is of, whatever the words, and the way its grain runs."""
-    material = part.material
-    return (material.kind, material.species, material.thick, material.broad, part.grain)
+def _looks(part: Part) -> tuple[object, ...]:
+    """What a part is, whatever the words: its box, its wood, its shape and what is cut into it."""
+    wood = part.material
+    made = (part.rings, part.shape, part.work, part.built, part.show)
+    return (part.box, wood.kind, wood.species, wood.thick, wood.broad, part.grain, *made)
 
 
 def _difference(before: Piece, after: Piece) -> str:
@@ -177,13 +178,14 @@ def _difference(before: Piece, after: Piece) -> str:
     if [part.name for part in before.parts] != [part.name for part in after.parts]:
         return "its parts would go by other names"
     for was, now in zip(before.parts, after.parts, strict=True):
-        faces = zip((*was.box.low, *was.box.high), (*now.box.low, *now.box.high), strict=True)
-        apart = max(abs(a - b) for a, b in faces)
-        if apart > _SAME or _wood(was) != _wood(now):
+        if not alike(_looks(was), _looks(now)):
             return f"{was.name} would be another"
-    joints = [{(j.first, j.second, j.method, j.settings) for j in piece.joints} for piece in (before, after)]
-    if joints[0] != joints[1]:
-        first = sorted(f"{one[0]} to {one[1]}" for one in joints[0] ^ joints[1])[0]
-        return f"the joint of {first} would be another"
-    moves = [sorted((m.name, tuple(sorted(m.moves))) for m in piece.movements) for piece in (before, after)]
-    return "" if moves[0] == moves[1] else "its movements would be others"
+    joints = [
+        {(j.first, j.second): (j.method, j.settings) for j in piece.joints} for piece in (before, after)
+    ]
+    for pair in {**joints[0], **joints[1]}:
+        if not alike(joints[0].get(pair), joints[1].get(pair)):
+            return f"the joint of {pair[0]} to {pair[1]} would be another"
+    moves = [{m.name: (m.moves, m.motion) for m in piece.movements} for piece in (before, after)]
+    same = moves[0].keys() == moves[1].keys() and all(alike(moves[0][m], moves[1][m]) for m in moves[0])
+    return "" if same else "its movements would be others"
