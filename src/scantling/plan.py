@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 
 from scantling.building import build_plan
 from scantling.building.build_plan import BuildPlan
@@ -38,6 +39,11 @@ class Plan:
     cut_plan: CutPlan
     build_plan: BuildPlan
     settled: tuple[Settled, ...]
+
+    @cached_property
+    def shop_as_left(self) -> Shop:
+        """The shop with its rack as the build record leaves it: what is gone is gone, offcuts stand there."""
+        return rack_left(self.shop, self.piece.record, self.piece.unit).shop
 
     @property
     def must_fix(self) -> tuple[Finding, ...]:

@@ -69,7 +69,7 @@ def _air_words(context: Context) -> str:
 def _floating_notes(context: Context) -> list[str]:
     """Solid panels that lie in their grooves without glue, each named once."""
     plan = context.plan
-    bench = Bench(plan.machined, plan.cut_plan, plan.shop)
+    bench = Bench(plan.machined, plan.cut_plan, plan.shop_as_left)
     kinds = {part.name: part.material.kind for part in plan.piece.parts}
     floating = dict.fromkeys(
         joint.first

@@ -86,5 +86,5 @@ def _steps_in(plan: Plan, unit: LengthUnit) -> Plan:
     """With the steps said in `unit`. Joints keep the file's unit, in which their sizes were chosen."""
     if plan.shop.unit is unit:
         return plan
-    said = build_plan(plan.machined, plan.cut_plan, replace(plan.shop, unit=unit))
+    said = build_plan(plan.machined, plan.cut_plan, replace(plan.shop_as_left, unit=unit))
     return replace(plan, build_plan=said)

@@ -53,7 +53,7 @@ def _sheet(layout: StockLayout, context: Context) -> Data:
     blanks = {blank.id: blank for blank in context.plan.cut_plan.blanks}
     labels = {ident: blank_label(blank, context) for ident, blank in blanks.items()}
     sizes = context.sizes
-    drawing = cut_drawing(layout, defects_on(layout.stock, context.plan.shop), labels, blanks, sizes)
+    drawing = cut_drawing(layout, defects_on(layout.stock, context.plan.shop_as_left), labels, blanks, sizes)
     price = f"to buy, {money(layout.price, context.plan.shop.currency)}" if layout.bought else "on the rack"
     size = f"{sizes.plain(layout.thickness)} × {sizes.plain(layout.width)} × {sizes.plain(layout.length)}"
     return {
