@@ -10,8 +10,9 @@ export function say(words) {
 // --- The line: a WebSocket that tells what changed --------------------------------------------------
 
 const AWAY = "The desk is away. What you type is kept here and sent when it is back.";
+const NOT_SENT = "The desk is away, so that was not sent. Send it again when it is back; what you typed is kept.";
 const SENT_AWAY = 1008;
-const waiting = []; // requests that could not be sent: {method, address, body, source}
+const waiting = []; // requests that found nobody: {method, address, body, source, name}
 let away = false;
 let wait = 500;
 
@@ -45,39 +46,73 @@ function heard(word) {
 
 // --- Requests that found nobody ---------------------------------------------------------------------
 
+const onTheWay = new Map(); // field -> the words that were sent from it
+let again = null; // the body of a request that is sent again
+
+document.addEventListener("htmx:config:request", event => {
+  if (!again) return;
+  event.detail.ctx.request.body = new URLSearchParams(again);
+  again = null;
+});
+
+// A request waits for the one before it from the same form; the words it counts on are those of the page by then.
+document.addEventListener("htmx:before:request", event => {
+  const { sourceElement: form, request, resent } = event.detail.ctx;
+  const field = form.matches?.("form[data-fields]") && form.querySelector("[data-keep]");
+  const was = form.matches?.("form") && form.elements.namedItem("was");
+  if (!(request.body instanceof URLSearchParams)) return;
+  if (was && !resent) request.body.set("was", (field ? stored(field.dataset.keep)?.was : undefined) ?? was.value);
+  if (field) onTheWay.set(field.dataset.keep, request.body.get(field.name));
+});
+
 document.addEventListener("htmx:error", event => {
   const ctx = event.detail?.ctx;
   const method = ctx?.request?.method?.toUpperCase();
   if (!ctx || ctx.response || !method || method === "GET") return;
-  waiting.push({method, address: ctx.request.action, body: ctx.request.body, source: ctx.sourceElement});
+  if (ctx.request.body instanceof FormData) return say(NOT_SENT); // a photo is not kept here
+  waiting.push({ method, address: ctx.request.action, body: `${ctx.request.body}`, source: ctx.sourceElement });
   say(AWAY);
+  if (!away) setTimeout(sendWaiting, 2000);
+});
+
+document.addEventListener("htmx:finally:request", event => {
+  const { sourceElement: form, response } = event.detail.ctx;
+  const name = response && form.querySelector?.("[data-keep]")?.dataset.keep;
+  if (name) onTheWay.delete(name);
 });
 
 async function sendWaiting() {
-  while (waiting.length && !away) {
-    const {method, address, body, source} = waiting.shift();
-    const values = body instanceof FormData ? Object.fromEntries(body) : {};
-    await window.htmx.ajax(method, address, {source: document.contains(source) ? source : document.body, values});
+  for (let left = waiting.length; left && !away; left -= 1) {
+    const { method, address, body, source } = waiting.shift();
+    again = body;
+    await window.htmx.ajax(method, address, { source: source.isConnected ? source : document.body, swap: "none", resent: true });
   }
 }
 
 // --- Typed words are kept ---------------------------------------------------------------------------
 // A field with data-keep="name" is kept as it is typed: in this browser at once, on the desk after a moment.
+// `was`: the words of the file when the typing began.
 
 const shelf = `typed:${location.pathname}:`;
 const timers = new Map();
 
+function stored(name) {
+  return JSON.parse(localStorage.getItem(shelf + name) ?? "null");
+}
+
 function keep(field) {
   const name = field.dataset.keep;
-  const kept = {text: field.value, at: Date.now()};
+  if (field.dataset.was !== undefined && field.value === field.dataset.was) return letGo(field);
+  const was = stored(name)?.was ?? field.form?.elements.namedItem("was")?.value;
+  const kept = { text: field.value, at: Date.now(), was };
   localStorage.setItem(shelf + name, JSON.stringify(kept));
   clearTimeout(timers.get(name));
-  timers.set(name, setTimeout(() => hand(name, kept), 600));
+  timers.set(name, setTimeout(() => hand(name, { text: kept.text, at: kept.at }), 600));
 }
 
 function hand(name, kept) {
-  const body = new URLSearchParams({page: location.pathname, field: name, text: kept.text, at: kept.at});
-  fetch("/drafts", {method: "POST", body}).catch(() => {});
+  const body = new URLSearchParams({ page: location.pathname, field: name, ...kept });
+  fetch("/drafts", { method: "POST", body }).catch(() => {});
 }
 
 export function forget(name) {
@@ -85,28 +120,70 @@ export function forget(name) {
   localStorage.removeItem(shelf + name);
 }
 
+/** The desk has the words that were sent; what was typed since stays. */
+function taken(name) {
+  const kept = stored(name);
+  if (!kept) return;
+  const sent = onTheWay.get(name);
+  if (sent === undefined || sent === kept.text) return forget(name);
+  localStorage.setItem(shelf + name, JSON.stringify({ ...kept, was: undefined }));
+}
+
+function letGo(field) {
+  forget(field.dataset.keep);
+  hand(field.dataset.keep, { gone: "yes" });
+  settle(field);
+}
+
 function restore(root) {
   const fields = root.querySelectorAll?.("[data-keep]") ?? [];
   for (const field of fields) {
-    const here = JSON.parse(localStorage.getItem(shelf + field.dataset.keep) ?? "null");
-    const there = field.dataset.draft === undefined ? null : {text: field.dataset.draft, at: Number(field.dataset.draftAt)};
+    const here = stored(field.dataset.keep);
+    const there = field.dataset.draft === undefined ? null : { text: field.dataset.draft, at: Number(field.dataset.draftAt) };
     const kept = [here, there].filter(Boolean).sort((a, b) => b.at - a.at)[0];
-    if (!kept || kept.text === field.value || field === document.activeElement) continue;
-    field.value = kept.text;
-    field.classList.add("typed");
-    field.dispatchEvent(new CustomEvent("desk:restored", {bubbles: true}));
+    if (!kept || field === document.activeElement) continue;
+    const same = kept.text === (field.dataset.was ?? field.defaultValue);
+    if (same || onTheWay.has(field.dataset.keep)) continue;
+    if (!here) localStorage.setItem(shelf + field.dataset.keep, JSON.stringify(kept));
+    bringBack(field, kept);
   }
+}
+
+function bringBack(field, kept) {
+  field.classList.add("typed");
+  if (field.value !== kept.text) {
+    field.value = kept.text;
+    field.dispatchEvent(new CustomEvent("desk:restored", { bubbles: true }));
+  }
+  const spot = document.getElementById(`amiss-${field.dataset.keep}`);
+  if (!spot || spot.firstElementChild || !field.form?.matches("[data-fields]")) return;
+  const send = button("Send it", () => field.dispatchEvent(new Event("change", { bubbles: true })));
+  const go = button("Let it go", () => letGo(field));
+  spot.replaceChildren(`Typed and not sent. ${field.dataset.was || "Nothing"} stands in the file. `, send, " ", go);
+}
+
+function button(words, act) {
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = words;
+  made.addEventListener("click", act);
+  return made;
 }
 
 // A field that was changed by hand keeps that in the browser's mind; a new answer from the desk comes first.
 function freshen() {
   for (const field of document.querySelectorAll("input[data-was]")) {
-    if (field !== document.activeElement && !localStorage.getItem(shelf + field.dataset.keep)) settle(field);
+    const name = field.dataset.keep;
+    if (!stored(name) && !onTheWay.has(name)) settle(field);
+  }
+  for (const list of document.querySelectorAll("form[data-fields] select[data-was]")) {
+    for (const option of list.options) option.selected = option.defaultSelected;
   }
 }
 
 function settle(field) {
-  field.value = field.getAttribute("value") ?? "";
+  const words = field.getAttribute("value") ?? "";
+  if (field.value !== words) field.value = words;
   field.classList.remove("typed", "amiss");
   field.removeAttribute("aria-invalid");
   document.getElementById(`amiss-${field.dataset.keep}`)?.replaceChildren();
@@ -120,17 +197,34 @@ document.addEventListener("htmx:after:settle", () => {
   restore(document);
 });
 // An answer that took the words says so: HX-Trigger: {"desk:taken": {"fields": ["name"]}}
-document.body.addEventListener("desk:taken", event => (event.detail.fields ?? []).forEach(forget));
+document.body.addEventListener("desk:taken", event => {
+  (event.detail.fields ?? []).forEach(taken);
+  freshen();
+});
 document.body.addEventListener("desk:amiss", event => {
   const field = document.querySelector(`[data-keep="${CSS.escape(event.detail.field ?? "")}"]`);
   field?.classList.add("amiss");
   field?.setAttribute("aria-invalid", "true");
 });
+
+// --- What is asked back -----------------------------------------------------------------------------
+
+let openedFrom = null;
+
 document.body.addEventListener("desk:open", event => {
   const dialog = document.getElementById(event.detail.id);
-  if (dialog && !dialog.open) dialog.showModal();
+  if (!dialog || dialog.open) return;
+  openedFrom = document.activeElement?.id;
+  dialog.showModal();
 });
 document.body.addEventListener("desk:shut", () => document.querySelectorAll("dialog[open]").forEach(dialog => dialog.close()));
+document.addEventListener("close", event => {
+  if (!event.target.matches?.("dialog")) return;
+  freshen();
+  restore(document);
+  const from = openedFrom && document.getElementById(openedFrom);
+  if (from && !from.disabled) from.focus();
+}, true);
 document.body.addEventListener("desk:say", event => say(event.detail.words ?? event.detail.value ?? ""));
 
 // --- Enter in a field is a change, never a second sending -------------------------------------------
@@ -139,8 +233,10 @@ document.addEventListener("submit", event => {
   if (event.target.matches("form[data-fields]")) event.preventDefault();
 }, true);
 document.addEventListener("keydown", event => {
-  if (event.key !== "Escape" || !event.target.matches?.("input[data-was]")) return;
-  event.target.value = event.target.dataset.was;
+  if (!event.target.matches?.("input[data-was]")) return;
+  if (event.key === "Escape") letGo(event.target);
+  // Words that were brought back are no change to the browser, so Enter alone would not send them.
+  if (event.key === "Enter" && event.target.matches(".typed")) event.target.dispatchEvent(new Event("change", { bubbles: true }));
 });
 
 restore(document);
