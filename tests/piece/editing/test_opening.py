@@ -103,6 +103,8 @@ def test_a_kit_in_a_group_opens(small):
     spans = "wide: 1 to 23\n    deep: 1 to 11\n    high: 2 to 20"
     document = small(f"parts:\n  set:\n    {spans}\n    parts:\n      box: {{kit: box, board: wood}}\n")
     same(document, open_kit(Question(document), ("parts", "set", "parts", "box")))
+    apart = small(SPACE + "parts:\n  set:\n    parts:\n      box: {kit: box, in: bay, board: wood}\n")
+    same(apart, open_kit(Question(apart), ("parts", "set", "parts", "box")))
 
 
 def test_refused_with_a_reason(pieces, small):

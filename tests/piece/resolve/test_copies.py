@@ -410,3 +410,12 @@ parts:
     assert [m.name for m in piece.movements] == ["drawer", "door"]
     # source: by hand; the door's place is 22 high, less 1/16 above and below
     assert round(piece.part("door board").box.sizes[2] / 25.4, 4) == 21.875
+
+
+def test_a_group_inside_a_group_stands_in_a_space_named_outside(small):
+    piece = small(
+        "spaces: {bay: {wide: 1 to 23, deep: 1 to 11, high: 2 to 20}}\n"
+        "parts:\n  set:\n    parts:\n      tub: {in: bay, parts: {floor: {wide: left to right, deep: front to back,\n"
+        "        high: thick up from bottom, grain: wide}}}\n"
+    )
+    assert piece.part("set tub floor").box.low == pytest.approx((25.4, 25.4, 50.8))

@@ -17,7 +17,7 @@ from scantling.piece.language.parse import (
     parse_span,
     parse_turn,
 )
-from scantling.piece.language.phrases import SizeAlone
+from scantling.piece.language.phrases import Name, SizeAlone
 from scantling.piece.model import TOUCH, Axis, Vec3
 from scantling.piece.resolve import names, spaces
 from scantling.piece.resolve.asker import Asker, place_for
@@ -92,16 +92,24 @@ def _standings(family: Family) -> tuple[Seen | None, ...]:
         return (None,)
     scalar = as_scalar(node, "`in`")
     name = parse_name(scalar)
-    found = names.look_up(family.scope, name.words, scalar.place_of(name))
-    if found is names.NOTHING:
-        raise _no_space(family, scalar, name.text)
-    found = names.find(family.scope, name.words, scalar.place_of(name))
+    found = _space_named(family, scalar, name)
     wrong = [f for f in found.families if f.kind != SPACE]
     if wrong:
         raise ResolveError(
             f'"{name.text}" is not a space', scalar.place, "only what stands under `spaces` can be filled"
         )
     return found.seen
+
+
+def _space_named(family: Family, scalar: Scalar, name: Name) -> names.Found:
+    """What `in` names; raises ResolveError for unknown words, Absent for what a choice leaves out."""
+    scope, place = family.scope, scalar.place_of(name)
+    found = names.look_up_key(scope, name.words, place)
+    if found is not names.NOTHING and not found.is_absent:
+        return found
+    if names.look_up(scope, name.words, place) is names.NOTHING:
+        raise _no_space(family, scalar, name.text)
+    return names.find(scope, name.words, place)
 
 
 def _no_space(family: Family, scalar: Scalar, text: str) -> ResolveError:

@@ -72,6 +72,20 @@ def look_up(scope: Scope, words: tuple[str, ...], place: Place | None) -> Found:
     return scope.common.once(key, " ".join(words), None, lambda: _search(scope, words, place))
 
 
+def look_up_key(scope: Scope, words: tuple[str, ...], place: Place | None) -> Found:
+    """As `look_up`, but only among the keys of this scope and those round it, never inside a group.
+
+    So a group may stand in a space that is named outside of what holds it, without being opened for the name.
+    """
+    level: Scope | None = scope
+    while level is not None:
+        found = _by_key(level, tokens_of(words), place)
+        if found is not NOTHING:
+            return found
+        level = None if level.closed else level.parent
+    return NOTHING
+
+
 def _search(scope: Scope, words: tuple[str, ...], place: Place | None) -> Found:
     if words[0] == "every" and len(words) > 1:
         return _every(scope, words[1:])

@@ -128,7 +128,7 @@ def _measured(asker: Asker, span: Measured) -> Reach:
 
 
 def sign_of(asker: Asker, span: Measured) -> int:
-    """Which way a size is measured: 1 rightward, backward, upward. Raises ResolveError for a wrong direction."""
+    """Which way a size is measured: 1 rightward, backward, upward. Raises ResolveError."""
     assert asker.axis is not None
     if span.direction in DIRECTIONS:
         axis, sign = DIRECTIONS[span.direction]
