@@ -82,6 +82,10 @@ class HandMade:
     build_plan: BuildPlan
     settled: tuple[Any, ...]
 
+    @property
+    def shop_as_left(self) -> Shop:
+        return self.shop
+
 
 @dataclass(frozen=True)
 class HandSettled:
