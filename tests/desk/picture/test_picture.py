@@ -7,11 +7,12 @@ import pickle
 from dataclasses import replace
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 from tests.desk.picture.pieces import HOSTILE, fixed, lidded, plan_of, riding
 
 from scantling.desk.piece.picture import description, drawing_of, picture_of
-from scantling.piece.model import Placement
+from scantling.piece.model import Face, Lean, Placement, Shape
 from scantling.quantity.kinds import LengthUnit
 
 
@@ -122,6 +123,16 @@ def test_faces_of_a_tilted_part_point_along_the_part():
     told = part(tilted, "lid")
     assert {face["face"]: face["out"] for face in told["faces"]}["right"] == [0.0, 1.0, 0.0]
     assert told["shift"] == [500.0, 0.0, 0.0]
+
+
+def test_the_box_of_a_leaning_stick_leans_with_it():
+    # source: by hand; the foot, 180 below the end that stays, goes 36 to the right and 18 forward
+    last = lidded().machined.parts[1]
+    leaning = Shape(lean=Lean(Face.BOTTOM, (36.0, -18.0)))
+    told = part(plan_of(replace(last, part=replace(last.part, shape=leaning))), "left side")
+    turn, shift = np.array(told["turn"]), np.array(told["shift"])
+    np.testing.assert_allclose(turn @ [0, 0, 180] + shift, [0, 0, 180], atol=1e-3)
+    np.testing.assert_allclose(turn @ [0, 0, 20] + shift, [36, -18, 20], atol=1e-3)
 
 
 def test_the_flat_drawing_names_its_parts_and_moves_with_the_pose():

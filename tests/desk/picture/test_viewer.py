@@ -21,6 +21,19 @@ SET = """(slider, value) => {
   slider.value = value;
   slider.dispatchEvent(new Event('input', {bubbles: true}));
 }"""
+SWIPE = """() => {
+  const canvas = document.querySelector('canvas');
+  const { left, top } = canvas.getBoundingClientRect();
+  const touch = (kind, x) => canvas.dispatchEvent(new PointerEvent(kind, {
+    pointerId: 9, pointerType: 'touch', isPrimary: true, bubbles: true, cancelable: true,
+    button: kind === 'pointermove' ? -1 : 0, clientX: left + x, clientY: top + 40,
+  }));
+  canvas.setPointerCapture = canvas.releasePointerCapture = () => {};
+  touch('pointerdown', 30);
+  touch('pointermove', 60);
+  touch('pointermove', 90);
+  touch('pointerup', 90);
+}"""
 COUNT_CALLS = """() => {
   window.calls = 0;
   for (const name of ['drawElements', 'drawArrays', 'drawElementsInstanced', 'drawArraysInstanced']) {
@@ -115,6 +128,17 @@ def test_turning_by_mouse_draws_and_picks_nothing(opened):
     page.mouse.up()
     assert seen(page) != before
     assert told(page, "pick") == []
+
+
+def test_a_tap_picks_and_a_swipe_turns(opened):
+    page = opened(has_touch=True, viewport={"width": 390, "height": 844})
+    look(page, "Top")
+    page.touchscreen.tap(*middle(page))
+    assert told(page, "pick") == [{"part": "lid"}]
+    before = seen(page)
+    page.evaluate(SWIPE)
+    assert seen(page) != before
+    assert told(page, "pick") == [{"part": "lid"}]
 
 
 def test_what_is_under_the_pointer_is_told_and_marked(opened):

@@ -1,7 +1,7 @@
 """The picture of a piece as the viewer takes it: shapes as GLB, everything else as JSON. Runs in the worker.
 
 Places and boxes are in mm in the piece's frame: wide runs right, deep back, high up. A part that is tilted
-has its box in its own frame, and `turn` (rows) and `shift` that take it to the piece's.
+or leans has its box in its own frame, and `turn` (rows) and `shift` that take it to the piece's.
 """
 
 from __future__ import annotations
@@ -11,13 +11,26 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import TYPE_CHECKING
 
-from scantling.geometry import View, glb, pose_placements, shaded_picture
+from scantling.geometry import View, after, glb, pose_placements, shaded_picture
 from scantling.geometry.poses import AT_REST, carried_by, ordered_steps
 from scantling.packet.exploding import exploded_placements
 from scantling.packet.items import items_of
 from scantling.packet.part_words import grain_words, material_words
 from scantling.packet.shown import Sizes, bound
-from scantling.piece.model import Axis, Box, Face, Hold, Movement, Part, Piece, Pose, PoseStep, Swing, Vec3
+from scantling.piece.model import (
+    Axis,
+    Box,
+    Face,
+    Hold,
+    Movement,
+    Part,
+    Piece,
+    Placement,
+    Pose,
+    PoseStep,
+    Swing,
+    Vec3,
+)
 from scantling.quantity import MM_PER_INCH, Style, format_angle, format_length
 from scantling.quantity.kinds import LengthUnit
 
@@ -103,8 +116,6 @@ def _point(point: Vec3) -> list[float]:
 
 
 def _part(part: Part, mark: str, sizes: Sizes) -> Data:
-    tilted = not part.placement.is_identity
-    placement: Data = {"turn": part.placement.turn, "shift": _point(part.placement.shift)} if tilted else {}
     return {
         "name": part.name,
         "mark": mark,
@@ -114,9 +125,28 @@ def _part(part: Part, mark: str, sizes: Sizes) -> Data:
         "grain": grain_words(part),
         "sizes": [_size(part, axis, sizes) for axis in Axis],
         "box": _box(part.box),
-        **placement,
+        **_frame(part),
         "faces": [] if part.fixed else [_face(face, part) for face in Face],
     }
+
+
+def _frame(part: Part) -> Data:
+    """What takes the box to where the part stands: its placement, and the slant of a leaning stick."""
+    frame = after(part.placement, _slant(part))
+    return {} if frame.is_identity else {"turn": frame.turn, "shift": _point(frame.shift)}
+
+
+def _slant(part: Part) -> Placement:
+    """Level slices slide sideways, more the farther from the end that stays."""
+    lean = part.shape.lean
+    if lean is None:
+        return Placement()
+    stays = part.box.face(lean.end.opposite)
+    rise = part.box.face(lean.end) - stays
+    wide, deep = lean.shift[0] / rise, lean.shift[1] / rise
+    return Placement(
+        ((1.0, 0.0, wide), (0.0, 1.0, deep), (0.0, 0.0, 1.0)), (-wide * stays, -deep * stays, 0.0)
+    )
 
 
 def _size(part: Part, axis: Axis, sizes: Sizes) -> Data:

@@ -18,6 +18,7 @@ export class Grips {
 
   /** `part`: as described, or null; `matrix`: where it stands now. */
   set(part, matrix) {
+    this.matrix = matrix;
     this.frame = part && matrix.clone().multiply(ownFrame(part));
     if (part === this.part) return;
     this.part = part;
@@ -66,7 +67,7 @@ export class Grips {
   /** Which way, and how many px, a mm outward goes on the screen. */
   #perMm(face) {
     const { camera, high } = this.stage;
-    const at = this.#middle(face);
+    const at = this.#middle(face, this.part.box);
     const [a, b] = [at, at.clone().add(this.#out(face))].map(point => this.stage.onScreen(point));
     const sideways = high / (2 * camera.position.distanceTo(at) * Math.tan((camera.fov * Math.PI) / 360));
     const long = Math.hypot(b.x - a.x, b.y - a.y);
@@ -74,21 +75,20 @@ export class Grips {
     return long ? { x: (b.x - a.x) * scale, y: (b.y - a.y) * scale } : { x: 0, y: -sideways * LEAST };
   }
 
-  #middle(face) {
-    return faceMiddle(this.part.box, axisOf(face), signOf(face)).applyMatrix4(this.frame);
+  #middle(face, box) {
+    return faceMiddle(box, axisOf(face), signOf(face)).applyMatrix4(this.frame);
   }
 
   #out(face) {
-    return new Vector3().setComponent(axisOf(face), signOf(face)).transformDirection(this.frame);
+    return new Vector3(...face.out).transformDirection(this.matrix);
   }
 
   draw() {
     const current = this.move.face?.face;
     this.label.hidden = !this.move.steps;
     for (const { face, element } of this.grips) {
-      const at = this.#middle(face);
+      const at = this.#middle(face, (face.face === current && this.move.box) || this.part.box);
       const toward = this.stage.camera.position.clone().sub(at).dot(this.#out(face)) > 0;
-      if (face.face === current) at.addScaledVector(this.#out(face), this.move.away);
       this.overlay.put(element, at);
       element.classList.toggle("pic-turned", !toward && face.face !== current);
       element.classList.toggle("pic-current", face.face === current);

@@ -1,5 +1,6 @@
 // Where findings are: a shape by weight and the finding's number, over the picture.
 import { Vector3 } from "./three.js";
+import { ownFrame } from "./parts.js";
 
 export class Markers {
   constructor(overlay, chosen) {
@@ -26,7 +27,7 @@ export class Markers {
   }
 }
 
-/** Where a finding is: its spot, else the top of its first part; null for what is nowhere in particular. */
+/** Where a finding is: its spot, else the front of its first part; null for what is nowhere in particular. */
 export function placeOf(finding, parts, matrix) {
   if (finding.pose && finding.spot) return new Vector3(...finding.spot);
   const part = parts.get(finding.parts[0]);
@@ -34,7 +35,6 @@ export function placeOf(finding, parts, matrix) {
   if (finding.spot) return stands ? new Vector3(...finding.spot).applyMatrix4(stands) : new Vector3(...finding.spot);
   if (!stands) return null;
   const { low, high } = part.box;
-  const shift = part.shift ?? [0, 0, 0];
-  if (part.turn) return new Vector3(...shift).applyMatrix4(stands);
-  return new Vector3((low[0] + high[0]) / 2, low[1], (low[2] + high[2]) / 2).applyMatrix4(stands);
+  const front = new Vector3((low[0] + high[0]) / 2, low[1], (low[2] + high[2]) / 2);
+  return front.applyMatrix4(ownFrame(part)).applyMatrix4(stands);
 }

@@ -52,16 +52,19 @@ export class Measures {
     return [a, b, ...leads];
   }
 
-  /** Beyond the line as seen from the part, below the labels that stand there already, and inside the picture. */
+  /** Beyond the line as seen from the part, clear of the labels that stand there already, inside the picture. */
   #label(axis, at, from) {
     const wide = this.widths[axis];
     const [seen, part] = [at, from].map(point => this.stage.onScreen(point));
     const [x, y] = [seen.x - part.x, seen.y - part.y];
     const long = Math.hypot(x, y) || 1;
     const place = { x: seen.x + ((x / long) * wide) / 2, y: seen.y + ((y / long) * HIGH) / 2, wide };
-    place.x = Math.min(Math.max(place.x, wide / 2), this.stage.wide - wide / 2);
+    const inside = (value, half, whole) => Math.min(Math.max(value, half), whole - half);
+    place.x = inside(place.x, wide / 2, this.stage.wide);
+    place.y = inside(place.y, HIGH / 2, this.stage.high);
+    const down = place.y > this.stage.high - 2 * HIGH ? -HIGH : HIGH;
     const meets = other => Math.abs(other.x - place.x) < (other.wide + wide) / 2 + 2 && Math.abs(other.y - place.y) < HIGH;
-    for (let other = this.taken.find(meets); other; other = this.taken.find(meets)) place.y = other.y + HIGH;
+    for (const other of this.taken) if (meets(other)) place.y = other.y + down;
     this.taken.push(place);
     this.overlay.lay(this.labels[axis], { ...place, before: seen.before });
   }
