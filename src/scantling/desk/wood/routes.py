@@ -58,6 +58,9 @@ async def wish(request: Request) -> Response:
     try:
         piece = desk.piece(slug)
         write = wished(before.record, piece.title, before.record_file, Wish(**said))
+        await desk.planner.ask(
+            wood_view, desk.asked(slug, record=dict(write.files)[before.record_file]), before
+        )
         texts = {file: (before.record, text) for file, text in write.files}
         await asyncio.to_thread(desk.keeper.write, slug, write.what, texts)
     except (ReadError, Conflict) as error:
