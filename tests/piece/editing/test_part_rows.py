@@ -9,6 +9,7 @@ import pytest
 from scantling.errors import ReadError
 from scantling.piece import resolve
 from scantling.piece.editing import Question, Stands, part_rows
+from scantling.quantity.kinds import Kind
 
 
 def test_a_copy_shows_the_one_definition_behind_it(pieces):
@@ -50,6 +51,18 @@ def test_its_joints_and_fittings_are_lines_of_the_file(pieces):
     ]
     stay = part_rows(Question(pieces["sewing-desk"]), "right side panel").hardware
     assert [(line.path, line.what) for line in stay] == [(("hardware", "stay"), ("stay: lid stay",))]
+
+
+def test_formulas_tell_what_they_come_to(pieces):
+    bench = part_rows(Question(pieces["hall-bench"]), "left front leg")
+    values = {row.name: (row.value, row.kind) for row in bench.keys}
+    assert values["taper, to"] == (pytest.approx(25.4), Kind.LENGTH)
+    assert values["taper, start"] == (None, None), "a place is no size"
+    assert values["copies"] == (None, None)
+    stool = {r.name: r for r in part_rows(Question(pieces["four-legged-stool"]), "left front leg").keys}
+    assert (stool["foot, left"].value, stool["foot, left"].kind) == (pytest.approx(9), Kind.ANGLE)
+    slat = {row.name: row for row in part_rows(Question(pieces["bookcase"]), "bay 1 shelf 1").keys}
+    assert (slat["copies, every"].value, slat["copies, count"].value) == (pytest.approx(280), None)
 
 
 def test_a_line_of_a_refit_goes_by_its_own_file(pieces):

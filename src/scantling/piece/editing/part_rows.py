@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.errors import Place, ReadError
 from scantling.piece.editing.effects import joint_told
 from scantling.piece.editing.finding import kit_around, part_seen, path_of, tree_of
 from scantling.piece.editing.naming import Words, steps_to, steps_to_entries, words_of
+from scantling.piece.editing.phrased import Phrased, phrases_under
 from scantling.piece.editing.writes import Question, Steps
-from scantling.piece.language import Document, Node, Scalar
+from scantling.piece.language import Document, Node, Scalar, parse_expression
 from scantling.piece.language.edits import child_or_none, flattened
+from scantling.piece.language.kinds_of_value import FORMULA
 from scantling.piece.language.part_keys import PART
 from scantling.piece.model import Axis, Hardware, Joint, Part, Piece
+from scantling.piece.resolve.asker import Asker
 from scantling.piece.resolve.steps import axis_inside
-from scantling.piece.resolve.tree import Seen
+from scantling.piece.resolve.tree import Seen, Thing
+from scantling.piece.resolve.values import Value
+from scantling.quantity.kinds import Kind
+
+_COUNTED = ("count", "ring")  # bare numbers here are no lengths
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +45,17 @@ class SpanRow:
 
 @dataclass(frozen=True, slots=True)
 class KeyRow:
-    """Any other words: `path` leads to them in their own file, `name` tells them (`work 1, size`)."""
+    """Any other words: `path` leads to them in their own file, `name` tells them (`work 1, size`).
+
+    `value`: what a formula comes to, in the inside unit of `kind` (mm, degrees, ...); None for places, counts
+    and all that is no formula.
+    """
 
     path: Steps
     name: str
     words: Words
+    value: float | None = None
+    kind: Kind | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,10 +135,27 @@ def _outer_axis(seen: Seen, axis: Axis) -> Axis:
 
 def _key_rows(document: Document, seen: Seen) -> Iterator[KeyRow]:
     """The words of every key but the three spans."""
-    base = path_of(seen.thing.family)
-    for entry in seen.thing.family.node:
-        if entry.name not in (axis.word for axis in Axis):
-            yield from _scalar_rows(document, entry.value, (*base, entry.name), (entry.name,))
+    thing = seen.thing
+    base = path_of(thing.family)
+    formulas = {p.path: p for p in phrases_under(thing.family.node, PART, base) if p.kind == FORMULA.name}
+    for entry in thing.family.node:
+        if entry.name in (axis.word for axis in Axis):
+            continue
+        for row in _scalar_rows(document, entry.value, (*base, entry.name), (entry.name,)):
+            value = _value(thing, formulas.get(row.path))
+            yield replace(row, value=value.number, kind=value.kind) if value else row
+
+
+def _value(thing: Thing, formula: Phrased | None) -> Value | None:
+    """What a formula of a part comes to, where that is a size."""
+    if formula is None or formula.path[-1] in _COUNTED:
+        return None
+    asker = Asker(thing.scope, formula.scalar, thing, own="copies" not in formula.path)
+    try:
+        value = asker.value(parse_expression(formula.scalar)).as_kind(Kind.LENGTH)
+    except ReadError:
+        return None
+    return None if value.is_place or value.power != 1 else value
 
 
 def _scalar_rows(document: Document, node: Node, path: Steps, name: Steps) -> Iterator[KeyRow]:

@@ -42,7 +42,7 @@ class Phrased:
 
 def phrases_of(document: Document) -> Iterator[Phrased]:
     """Every phrase of the merged piece, in order; free text and file names are none."""
-    yield from _of_table(document.root, TOP, ())
+    yield from phrases_under(document.root, TOP, ())
 
 
 def words_in(tree: object) -> Iterator[Words]:
@@ -56,7 +56,8 @@ def words_in(tree: object) -> Iterator[Words]:
             yield from words_in(item)
 
 
-def _of_table(node: Node, table: Table, path: Steps) -> Iterator[Phrased]:
+def phrases_under(node: Node, table: Table, path: Steps) -> Iterator[Phrased]:
+    """Every phrase of the entries of one table, `path` being the names that lead to them."""
     if not isinstance(node, MappingNode):
         return
     is_use = table is PART and "kit" in node
@@ -81,7 +82,7 @@ def _of_value(node: Node, value: Value, path: Steps) -> Iterator[Phrased]:
                 steps = (*path, str(number)) if isinstance(node, SequenceNode) else path
                 yield from _of_value(item, value.item, steps)
         case Entries():
-            yield from _of_table(node, TABLES[value.table], path)
+            yield from phrases_under(node, TABLES[value.table], path)
         case Named():
             for entry in node if isinstance(node, MappingNode) else ():
                 yield from _of_value(entry.value, value.value, (*path, entry.name))
