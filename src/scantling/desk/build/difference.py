@@ -111,7 +111,9 @@ def _sizes(changes: Iterable[SizeChange], new: Context) -> Iterator[Change]:
 
 
 def _lengths(change: SizeChange, new: Context) -> tuple[str, str]:
-    return new.sizes.both(change.before), new.sizes.both(change.after)
+    from scantling.packet.shown import bound
+
+    return bound(new.sizes.both(change.before)), bound(new.sizes.both(change.after))
 
 
 def _joints(told: Effects) -> Iterator[Change]:
@@ -186,9 +188,11 @@ def _steps(old: Context, new: Context) -> Iterator[Change]:
 
 def _otherwise(old: Step, new: Step) -> tuple[str, str]:
     """The settings that differ; the titles where only they do."""
+    from scantling.packet.shown import bound
+
     lost, won = _only(old.settings, new.settings), _only(new.settings, old.settings)
     if lost or won:
-        return "; ".join(lost), "; ".join(won)
+        return bound("; ".join(lost)), bound("; ".join(won))
     return old.title, new.title
 
 

@@ -98,6 +98,8 @@ def part_view(asked: Asked, name: str) -> PartView | None:
 
 
 def _sizes(machined: MachinedPart, seen: Context) -> list[SizeView]:
+    from scantling.packet.shown import bound
+
     part = machined.part
     axes = (part.grain, part.width_axis, part.thickness_axis)
     nouns = size_nouns(part)
@@ -107,7 +109,7 @@ def _sizes(machined: MachinedPart, seen: Context) -> list[SizeView]:
             axis=axis.word,
             noun=nouns[axis.word],
             words=f"{nouns[axis.word]}, {_WAYS[axis.word]}",
-            planned=seen.sizes.both(part.size(axis)),
+            planned=bound(seen.sizes.both(part.size(axis))),
             meant=_meant(
                 machined, nouns[axis.word], machined.cut_box.size(axis) - part.size(axis), seen.sizes
             ),
@@ -129,6 +131,7 @@ _WAYS = {"wide": "left to right in the piece", "deep": "front to back in the pie
 def _meant(machined: MachinedPart, noun: str, more: float, sizes: Sizes) -> str:
     """Which of the two lengths of a part with tenons or tongues is asked for."""
     from scantling.packet.part_words import SAME
+    from scantling.packet.shown import bound
 
     if noun == "length" and machined.part.true_ratio > 1:
         return "upright, from end to end, not along the slope"
@@ -136,7 +139,7 @@ def _meant(machined: MachinedPart, noun: str, more: float, sizes: Sizes) -> str:
         return "from end to end" if noun == "length" else "from face to face"
     whole = sizes.both(machined.cut_box.size(machined.part.grain)) if noun == "length" else ""
     over = f"; overall it is {whole}" if whole else ""
-    return f"between shoulders: without what goes into the joints{over}"
+    return bound(f"between shoulders: without what goes into the joints{over}")
 
 
 def _unit(sizes: Sizes) -> str:
