@@ -7,6 +7,7 @@ import contextlib
 from collections.abc import AsyncIterator
 from importlib.resources import files
 from pathlib import Path
+from urllib.parse import unquote
 
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
@@ -92,9 +93,12 @@ async def news(socket: WebSocket) -> None:
 
 
 async def put_draft(request: Request) -> Response:
-    """Keep words that are typed and not yet sent."""
+    """Keep words that are typed and not yet sent, or forget them when they are `gone`."""
     form = await request.form()
     page, field, text, at = (str(form.get(name, "")) for name in ("page", "field", "text", "at"))
-    if page and field and len(text) <= LONGEST_DRAFT and at.isdigit():
-        desk_of(request).ledger.drafts.put(page, field, text, int(at))
+    drafts = desk_of(request).ledger.drafts
+    if "gone" in form:
+        drafts.clear(unquote(page), field)
+    elif page and field and len(text) <= LONGEST_DRAFT and at.isdigit():
+        drafts.put(unquote(page), field, text, int(at))
     return Response(status_code=204)

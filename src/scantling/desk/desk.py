@@ -66,6 +66,14 @@ class Desk:
             raise HTTPException(404, "There is no piece of that name in this folder.")
         return found
 
+    def readable(self, slug: str) -> PieceFile:
+        """A piece or a style: what has a text to look at. A page that says so when there is none."""
+        files = (*self.folder.pieces(), *self.folder.styles())
+        found = next((file for file in files if file.slug == slug), None)
+        if found is None:
+            raise HTTPException(404, "There is no file of that name in this folder.")
+        return found
+
     def being_built(self, slug: str) -> bool:
         """Whether building it has begun: a step is ticked, or something is on record."""
         return slug in self.ledger.builds.being_built() or self.folder.has(self.folder.record_file(slug))
@@ -74,20 +82,24 @@ class Desk:
         self, slug: str, *, text: str | None = None, shop: str | None = None, record: str | None = None
     ) -> Asked:
         """What to plan: the files as they are, or with one of them as it would be."""
-        piece, shop_file, record_file = (
-            self.piece(slug),
-            self.folder.shop_file(),
-            self.folder.record_file(slug),
-        )
+        piece = self.piece(slug)
+        words = self.folder.text(piece.file).text if text is None else text
+        return self.asked_text(piece, words, shop=shop, record=record)
+
+    def asked_text(
+        self, piece: PieceFile, text: str, *, shop: str | None = None, record: str | None = None
+    ) -> Asked:
+        """The same of a file with this text."""
+        shop_file, record_file = self.folder.shop_file(), self.folder.record_file(piece.slug)
         return Asked(
             folder=self.folder.path,
             file=piece.file,
-            text=self.folder.text(piece.file).text if text is None else text,
+            text=text,
             shop=self._text(shop_file) if shop is None else shop,
             shop_file=shop_file or "shop.yaml",
             record=self._text(record_file) if record is None else record,
             record_file=record_file,
-            stamp=self.folder.stamp(),
+            stamp=self.folder.stamp(but=(piece.file, shop_file or "", record_file)),
         )
 
     def _text(self, file: str | None) -> str | None:

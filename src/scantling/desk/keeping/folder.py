@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -96,11 +97,14 @@ class Folder:
             raise ReadError(f"the folder cannot be looked through: {error.strerror or error}") from None
         return {name: sign for name in names if (sign := self._signature(name))}
 
-    def stamp(self) -> str:
-        """Another word whenever a file of this folder, or of a folder right in it, changes."""
+    def stamp(self, but: Iterable[str] = ()) -> str:
+        """Another word whenever a file of this folder, `but` some, or of a folder right in it, changes."""
         with os.scandir(self.path) as entries:
             inner = [e.path for e in entries if _is_plain_folder(e)]
-        signs = [self.signatures(), *(Folder(Path(path)).signatures() for path in sorted(inner))]
+        own = self.signatures()
+        for file in but:
+            own.pop(file, None)
+        signs = [own, *(Folder(Path(path)).signatures() for path in sorted(inner))]
         return sha256(repr(signs).encode("utf-8", "surrogatepass")).hexdigest()
 
     def _signature(self, file: str) -> Signature | None:

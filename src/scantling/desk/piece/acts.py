@@ -1,6 +1,7 @@
 """What a maker may do on the page of a piece, as plain data; and, in the worker, what it writes.
 
-A path is the names that lead to words: ("sizes", "leg size"). `was` are the words the page showed.
+A path is the names that lead to words: ("sizes", "leg size"). `was` are the words the page showed. `way` is
+the answer to what was asked back, by the words of its button; "" where nothing was asked yet.
 """
 
 from __future__ import annotations
@@ -14,7 +15,6 @@ from scantling.piece.editing.writes import Ask, Question, Refused, Write
 
 if TYPE_CHECKING:
     from scantling.desk.working import Asked
-    from scantling.piece.editing.setting import Where
 
 Steps = tuple[str, ...]
 Outcome = Write | Ask | Refused
@@ -22,12 +22,12 @@ Outcome = Write | Ask | Refused
 
 @dataclass(frozen=True, slots=True)
 class SetWords:
-    """New words for a named size, a choice or a material; `everywhere`: in the file that is followed."""
+    """New words for a named size, a choice or a material."""
 
     path: Steps
     was: str
     new: str
-    everywhere: bool = False
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +37,7 @@ class Nudge:
     name: str
     was: str
     steps: int
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ class Choose:
     path: Steps
     was: str
     option: str
-    everywhere: bool = False
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +55,7 @@ class Keep:
     """What was found for a size or a choice written down in its place."""
 
     name: str
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,7 @@ class ChangeWords:
     path: Steps
     was: str
     new: str
+    way: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +79,7 @@ class Say:
 
 @dataclass(frozen=True, slots=True)
 class Pull:
-    """A face of a part pulled outward by so much [mm]; `way`: which answer, where there are several."""
+    """A face of a part pulled outward by so much [mm]."""
 
     part: str
     face: str
@@ -133,10 +136,3 @@ def outcome_of(asked: Asked, act: Act) -> Outcome:
     from scantling.desk.piece.doing import doing
 
     return doing(asked, act)
-
-
-def where_of(everywhere: bool) -> Where:
-    """Here, or in the file that is followed."""
-    from scantling.piece.editing.setting import Where
-
-    return Where.EVERYWHERE if everywhere else Where.HERE

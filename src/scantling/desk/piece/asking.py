@@ -41,18 +41,23 @@ async def shown_first(request: Request, desk: Desk, slug: str, form: FormData, f
     )
 
 
-def conflict(request: Request, slug: str, form: FormData, error: Conflict, address: str = "") -> Response:
+def conflict(request: Request, slug: str, form: FormData, error: Conflict) -> Response:
     """Someone else was there first: both are shown, nothing is written."""
-    again = _fields(form, was=error.now) if not address else _fields(form, anyway="yes")
-    whole = "\n" in error.now or "\n" in error.wanted
+    return _dialog(
+        request, "piece/_conflict.html", slug=slug, again=_fields(form, was=error.now), error=error
+    )
+
+
+def step_conflict(request: Request, slug: str, number: int | None, error: Conflict, address: str) -> Response:
+    """A file was changed since the step that is to be taken back or done again."""
     return _dialog(
         request,
-        "piece/_conflict.html",
+        "piece/_step_conflict.html",
         slug=slug,
-        again=again,
+        number=number or "",
         error=error,
-        lines=difference(error.now, error.wanted) if whole else (),
-        address=address or f"/piece/{slug}/act",
+        lines=difference(error.now, error.wanted),
+        address=address,
     )
 
 

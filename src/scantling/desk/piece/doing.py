@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import singledispatch
+from functools import partial, singledispatch
 from typing import TYPE_CHECKING
 
 from scantling.desk.piece.acts import (
@@ -20,11 +20,11 @@ from scantling.desk.piece.acts import (
     Say,
     SetWords,
     question_of,
-    where_of,
 )
 from scantling.desk.piece.additions import added
 from scantling.desk.piece.naming_view import range_of, usual_step
-from scantling.desk.working.plans import document_of, plan_of
+from scantling.desk.piece.placing import here_or_there, made_or_asked
+from scantling.desk.working.plans import document_of, plan_of, record_of, shop_of
 from scantling.errors import ReadError
 from scantling.piece.editing.dragging import drag
 from scantling.piece.editing.mending import Mending, mend
@@ -32,14 +32,17 @@ from scantling.piece.editing.naming import change_words, put_words, told
 from scantling.piece.editing.opening import open_kit
 from scantling.piece.editing.quantities import quantity_words
 from scantling.piece.editing.removing import remove
-from scantling.piece.editing.rows import SizeRow, size_rows
-from scantling.piece.editing.setting import choose, keep_option, keep_size, set_words
-from scantling.piece.editing.writes import Ask, Write
+from scantling.piece.editing.rows import SizeRow, size_path, size_rows
+from scantling.piece.editing.setting import Where, choose, keep_option, keep_size, set_words
+from scantling.piece.editing.writes import Ask, Refused, Write
 from scantling.piece.model import Face
+from scantling.piece.resolve import resolve
+from scantling.shop import facts_of
 
 if TYPE_CHECKING:
     from scantling.desk.working import Asked
 
+SAME = 1e-6  # of the inside unit
 FACES = {face.word: face for face in Face}
 
 
@@ -55,20 +58,32 @@ def _done(act: object, asked: Asked) -> Outcome:
 
 @_done.register(SetWords)
 def _(act: SetWords, asked: Asked) -> Outcome:
-    return set_words(document_of(asked), act.path, act.was, act.new, where_of(act.everywhere))
+    document = document_of(asked)
+
+    def made(where: Where) -> Write:
+        return set_words(document, act.path, act.was, act.new, where)
+
+    return here_or_there(document, act.path, act.way, made)
 
 
 @_done.register(Nudge)
 def _(act: Nudge, asked: Asked) -> Outcome:
     row = _size_row(asked, act.name)
-    step = row.step or usual_step(row.kind, row.words.unit)
-    number = quantity_words(row.value + act.steps * step, row.kind, row.words.unit)
-    return set_words(document_of(asked), row.path, act.was, number + range_of(act.was))
+    value = row.value + act.steps * (row.step or usual_step(row.kind, row.words.unit))
+    if not _in_range(row, value):
+        return Refused(f"{act.name} goes{range_of(row.words.text).replace(' within', ' from')}")
+    new = quantity_words(value, row.kind, row.words.unit) + range_of(act.was)
+    return _done(SetWords(row.path, act.was, new, act.way), asked)
 
 
 @_done.register(Choose)
 def _(act: Choose, asked: Asked) -> Outcome:
-    return choose(document_of(asked), act.path, act.was, act.option, where_of(act.everywhere))
+    document = document_of(asked)
+
+    def made(where: Where) -> Write:
+        return choose(document, act.path, act.was, act.option, where)
+
+    return here_or_there(document, act.path, act.way, made)
 
 
 @_done.register(Keep)
@@ -77,9 +92,12 @@ def _(act: Keep, asked: Asked) -> Outcome:
     found = next((settled for settled in plan.settled if settled.name == act.name), None)
     if found is None:
         raise ReadError(f'nothing was left to find for "{act.name}"')
-    if found.value is None:
+    size = next((s for s in plan.piece.sizes if s.name == act.name), None)
+    if found.value is None or size is None:
         return keep_option(plan.document, act.name, found.text)
-    return keep_size(plan.document, next(s for s in plan.piece.sizes if s.name == act.name))
+    return here_or_there(
+        plan.document, size_path(size.name), act.way, partial(keep_size, plan.document, size)
+    )
 
 
 @_done.register(ChangeWords)
@@ -88,7 +106,13 @@ def _(act: ChangeWords, asked: Asked) -> Outcome:
     file = document.files.get(act.file)
     if file is None or file.of_house:
         raise ReadError(f'"{act.file}" is not changed from here', None, "open the kit first")
-    return change_words(file.text, act.file, act.path, act.was, act.new)
+
+    def made(where: Where) -> Write:
+        if where is Where.HERE:
+            return set_words(document, act.path, act.was, act.new)
+        return change_words(file.text, act.file, act.path, act.was, act.new)
+
+    return made_or_asked(document, file, act.path, act.way, made)
 
 
 @_done.register(Say)
@@ -134,10 +158,16 @@ def _(act: Add, asked: Asked) -> Outcome:
     return added(document_of(asked), act)
 
 
+def _in_range(row: SizeRow, value: float) -> bool:
+    low, high = row.low, row.high
+    return (low is None or value > low - SAME) and (high is None or value < high + SAME)
+
+
 def _size_row(asked: Asked, name: str) -> SizeRow:
-    plan = plan_of(asked)
-    settled = {found.name: found.text for found in plan.settled}
-    rows = size_rows(plan.document, plan.piece, settled)
+    """The size as its words stand; nothing is planned for it."""
+    document = document_of(asked)
+    piece = resolve(document, facts_of(shop_of(asked)), record_of(asked))
+    rows = size_rows(document, piece, {})
     found = next((row for row in rows if row.name == name), None)
     if found is None:
         raise ReadError(f'no size is called "{name}"')

@@ -24,7 +24,7 @@ from scantling.desk.piece.acts import (
     Steps,
 )
 
-NOT_SAID = ("do", "what", "name", "keep", "shown", "part", "field")
+NOT_SAID = ("do", "what", "name", "keep", "way", "part", "field")
 
 
 def act_of(form: FormData) -> Act:
@@ -60,21 +60,17 @@ class _Said:
         return " ".join(self("words").split()) + self("rest")
 
     @property
-    def everywhere(self) -> bool:
-        return self("where") == "everywhere"
-
-    @property
     def others(self) -> tuple[tuple[str, str], ...]:
         pairs = [(key, value) for key, value in self.form.multi_items() if isinstance(value, str)]
         return tuple((key, " ".join(value.split())) for key, value in pairs if key not in NOT_SAID)
 
 
 _ACTS: dict[str, Callable[[_Said], Act]] = {
-    "words": lambda said: SetWords(said.path, said("was"), said.words, said.everywhere),
-    "nudge": lambda said: Nudge(said("name"), said("was"), int(said("steps"))),
-    "choose": lambda said: Choose(said.path, said("was"), said("option"), said.everywhere),
-    "keep": lambda said: Keep(said("name")),
-    "change": lambda said: ChangeWords(said("file"), said.path, said("was"), said.words),
+    "words": lambda said: SetWords(said.path, said("was"), said.words, said("way")),
+    "nudge": lambda said: Nudge(said("name"), said("was"), int(said("steps")), said("way")),
+    "choose": lambda said: Choose(said.path, said("was"), said("option"), said("way")),
+    "keep": lambda said: Keep(said("name"), said("way")),
+    "change": lambda said: ChangeWords(said("file"), said.path, said("was"), said.words, said("way")),
     "say": lambda said: Say(said.path, said.words),
     "pull": lambda said: Pull(said("part"), said("face"), float(said("by")), said("way")),
     "remove": lambda said: Remove(said.path),

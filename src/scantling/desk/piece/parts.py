@@ -9,6 +9,7 @@ from starlette.routing import Route
 from scantling.desk.desk import desk_of
 from scantling.desk.piece.part_view import offers_of, part_view, suggested
 from scantling.desk.rendering import page
+from scantling.desk.working import Cancelled
 from scantling.errors import ReadError
 
 KINDS = {
@@ -31,7 +32,10 @@ async def part(request: Request) -> Response:
         view = await desk.planner.ask(part_view, desk.asked(slug), name)
     except ReadError as error:
         return page(request, "piece/_part.html", slug=slug, part=None, why=str(error))
-    return page(request, "piece/_part.html", slug=slug, part=view, why="")
+    except Cancelled:
+        return Response(status_code=204)
+    drafts = desk.ledger.drafts.all(f"/piece/{slug}")
+    return page(request, "piece/_part.html", slug=slug, part=view, why="", drafts=drafts)
 
 
 async def adding(request: Request) -> Response:
@@ -53,6 +57,7 @@ async def adding(request: Request) -> Response:
         request,
         "piece/_add.html",
         slug=slug,
+        drafts=desk.ledger.drafts.all(f"/piece/{slug}"),
         kinds=KINDS,
         what=what,
         why="",

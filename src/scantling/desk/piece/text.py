@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import asyncio
 import json
+from functools import partial
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from scantling.desk.desk import Desk, desk_of
-from scantling.desk.piece.view import page_of
+from scantling.desk.keeping import PieceFile
+from scantling.desk.keeping.heads import Kind
+from scantling.desk.piece.addresses import text_address
+from scantling.desk.piece.view import trouble_of
 from scantling.desk.rendering import fragments, page
 from scantling.desk.working import Cancelled
 from scantling.desk.working.asked import Trouble
@@ -23,8 +28,8 @@ SEE_OTHER = 303
 async def text(request: Request) -> Response:
     """The text, what was typed and not kept yet, and what is wrong with it."""
     desk, slug = desk_of(request), request.path_params["slug"]
-    piece = desk.piece(slug)
-    draft = desk.ledger.drafts.get(request.url.path, "text")
+    piece = desk.readable(slug)
+    draft = desk.ledger.drafts.get(_page(slug), "text")
     try:
         now = desk.folder.text(piece.file).text
     except ReadError as error:
@@ -32,12 +37,14 @@ async def text(request: Request) -> Response:
     return page(
         request,
         "piece/text.html",
-        slug=slug,
+        slug=slug if piece.kind is Kind.PIECE else "",
+        own=slug,
         piece=piece,
         text=now,
         draft=draft,
         line=request.query_params.get("line", ""),
-        trouble=await _trouble(desk, slug, now),
+        text_at=partial(text_address, desk),
+        trouble=await _trouble(desk, piece, now),
     )
 
 
@@ -47,15 +54,16 @@ async def tried(request: Request) -> Response:
     return fragments(
         request,
         "piece/_text_trouble.html",
-        slug=slug,
-        trouble=await _trouble(desk, slug, _typed(form.get("text"))),
+        piece=desk.readable(slug),
+        text_at=partial(text_address, desk),
+        trouble=await _trouble(desk, desk.readable(slug), _typed(form.get("text"))),
     )
 
 
 async def keep(request: Request) -> Response:
     """Write the text as typed, unless the file holds other words by now than the page was given."""
     desk, slug, form = desk_of(request), request.path_params["slug"], await request.form()
-    piece = desk.piece(slug)
+    piece = desk.readable(slug)
     was, new = _typed(form.get("was")), _typed(form.get("text"))
     newline = "\r\n" if "\r\n" in desk.folder.text(piece.file).text else "\n"
     pair = (was.replace("\n", newline), new.replace("\n", newline))
@@ -63,11 +71,16 @@ async def keep(request: Request) -> Response:
         await asyncio.to_thread(desk.keeper.write, slug, "the text changed by hand", {piece.file: pair})
     except Conflict as error:
         return _conflict(request, slug, new, error)
-    desk.ledger.drafts.clear(f"/piece/{slug}/text", "text")
+    desk.ledger.drafts.clear(_page(slug), "text")
     await desk.hub.tell(f"piece:{slug}", "files")
-    trouble = await _trouble(desk, slug, new)
     response = fragments(
-        request, "piece/_text_kept.html", "piece/_text_trouble.html", slug=slug, text=new, trouble=trouble
+        request,
+        "piece/_text_kept.html",
+        "piece/_text_trouble.html",
+        piece=piece,
+        text=new,
+        text_at=partial(text_address, desk),
+        trouble=await _trouble(desk, piece, new),
     )
     response.headers["HX-Trigger"] = json.dumps(
         {"desk:taken": {"fields": ["text"]}, "desk:say": {"words": "The text is kept."}}
@@ -82,12 +95,17 @@ def _conflict(request: Request, slug: str, new: str, error: Conflict) -> Respons
     )
 
 
-async def _trouble(desk: Desk, slug: str, words: str) -> Trouble | None:
+async def _trouble(desk: Desk, piece: PieceFile, words: str) -> Trouble | None:
+    asked = desk.asked_text(piece, words)
     try:
-        found = await desk.planner.ask(page_of, desk.asked(slug, text=words))
+        return await desk.planner.ask(trouble_of, asked, piece.kind is Kind.STYLE)
     except Cancelled:
         return None
-    return found.view.trouble
+
+
+def _page(slug: str) -> str:
+    """What drafts of this page are kept under."""
+    return f"/piece/{slug}/text"
 
 
 def _typed(value: object) -> str:
@@ -98,8 +116,8 @@ def _typed(value: object) -> str:
 async def back(request: Request) -> Response:
     """Forget what was typed and not kept."""
     desk, slug = desk_of(request), request.path_params["slug"]
-    desk.ledger.drafts.clear(f"/piece/{slug}/text", "text")
-    return RedirectResponse(f"/piece/{slug}/text", SEE_OTHER)
+    desk.ledger.drafts.clear(_page(slug), "text")
+    return RedirectResponse(f"/piece/{quote(slug, safe='')}/text", SEE_OTHER)
 
 
 routes = [

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from scantling.desk.piece.naming_view import Named, named_of, refreshed
+from scantling.desk.piece.naming_view import Named, named_of
 from scantling.desk.working.asked import Trouble
-from scantling.desk.working.plans import plan_of
+from scantling.desk.working.plans import document_of, plan_if_made, plan_of, record_of, shop_of
 from scantling.errors import ReadError
 
 if TYPE_CHECKING:
@@ -65,27 +65,27 @@ class Page:
     shapes: Shapes | None
 
 
-def page_of(asked: Asked, before: Asked | None = None, good: Asked | None = None) -> Page:
-    """The page of a piece; what changed since `before` is marked.
-
-    `good`: what was asked when it could last be planned; it stands in, as old, where it now cannot.
-    """
+def page_of(asked: Asked, before: Asked | None = None) -> Page:
+    """The page of a piece; what changed since `before` is marked, if the plan of that is at hand."""
     try:
         plan = plan_of(asked)
     except ReadError as error:
-        return _old_page(asked, good, Trouble.of(error))
+        return Page(PieceView(asked.digest, asked.file, trouble=Trouble.of(error)), None)
     return Page(_view(plan, asked.digest, _changes(plan, before)), _shapes(plan))
 
 
-def _old_page(asked: Asked, good: Asked | None, trouble: Trouble) -> Page:
-    if good is None:
-        return Page(PieceView(asked.digest, asked.file, trouble=trouble), None)
-    from dataclasses import replace
+def trouble_of(asked: Asked, style: bool = False) -> Trouble | None:
+    """Why the words cannot be read, or sizes not worked out from them; a `style` has no sizes of its own."""
+    from scantling.piece.resolve import resolve
+    from scantling.shop import facts_of
 
-    plan = plan_of(good)
-    view = _view(plan, asked.digest, Changes())
-    named = refreshed(view.named, asked)
-    return Page(replace(view, named=named, trouble=trouble, old=True), _shapes(plan))
+    try:
+        document = document_of(asked)
+        if not style:
+            resolve(document, facts_of(shop_of(asked)), record_of(asked))
+    except ReadError as error:
+        return Trouble.of(error)
+    return None
 
 
 def drawing(asked: Asked, pose: str) -> str:
@@ -161,11 +161,8 @@ def _parts(plan: Plan) -> Rows:
 
 
 def _changes(plan: Plan, before: Asked | None) -> Changes:
-    if before is None:
-        return Changes()
-    try:
-        was = plan_of(before)
-    except ReadError:
+    was = plan_if_made(before) if before else None
+    if was is None:
         return Changes()
     from scantling.desk.piece.changes_view import told
     from scantling.piece.editing.effects import effects

@@ -6,11 +6,14 @@ import asyncio
 from dataclasses import dataclass, replace
 
 from scantling.desk.desk import Desk
+from scantling.desk.keeping import FileConflict
 from scantling.desk.piece.acts import Act, MendIt, OpenKit, Remove, outcome_of
+from scantling.desk.piece.answering import Shown
 from scantling.desk.working import Asked
 from scantling.piece.editing.writes import Ask, Refused, Write
 
 SHOWN_FIRST = (MendIt, OpenKit, Remove)  # these always show what they change
+TRIES = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,39 +24,50 @@ class ShowFirst:
     after: Asked
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
-    """What was written; `before`: the question as it was."""
-
-    write: Write
-    before: Asked
-
-
-Result = Written | ShowFirst | Ask | Refused
+Result = Write | ShowFirst | Ask | Refused
 
 
 async def carried_out(desk: Desk, slug: str, act: Act, kept: bool) -> Result:
     """Do an act. `kept`: the maker has seen what it changes and wants it.
 
-    Raises ReadError for words that cannot be read, Conflict for words or files that changed meanwhile.
+    One act of a piece after another. One that finds its file changed under it is worked out again: it names
+    words, not texts. Raises ReadError for words that cannot be read, Conflict for words that are others by
+    now, Cancelled.
     """
+    async with desk.kept(Shown).turns[slug]:
+        for _ in range(TRIES - 1):
+            try:
+                return await _tried(desk, slug, act, kept)
+            except FileConflict:
+                continue
+        return await _tried(desk, slug, act, kept)
+
+
+async def _tried(desk: Desk, slug: str, act: Act, kept: bool) -> Result:
     asked = desk.asked(slug)
     outcome = await desk.planner.ask(outcome_of, asked, act)
     if not isinstance(outcome, Write):
         return outcome
-    if not kept and (outcome.lost or isinstance(act, SHOWN_FIRST)):
+    answered = bool(getattr(act, "way", ""))
+    if not (kept or answered) and _is_more_than_said(outcome, act, asked):
         return ShowFirst(outcome, _after(asked, outcome))
-    await write(desk, slug, outcome)
-    return Written(outcome, asked)
+    texts = {file: (_as_known(desk, asked, file), text) for file, text in outcome.files}
+    await asyncio.to_thread(desk.keeper.write, slug, outcome.what, texts)
+    return outcome
 
 
-async def write(desk: Desk, slug: str, wanted: Write) -> None:
-    """Put the new texts in their files. Raises FileConflict."""
-    texts = {file: (desk.folder.text(file).text, text) for file, text in wanted.files}
-    await asyncio.to_thread(desk.keeper.write, slug, wanted.what, texts)
+def _is_more_than_said(outcome: Write, act: Act, asked: Asked) -> bool:
+    elsewhere = any(file != asked.file for file, _ in outcome.files)
+    return bool(outcome.lost) or elsewhere or isinstance(act, SHOWN_FIRST)
+
+
+def _as_known(desk: Desk, asked: Asked, file: str) -> str:
+    """The text an act was worked out from."""
+    return asked.text if file == asked.file else desk.folder.text(file).text
 
 
 def _after(asked: Asked, wanted: Write) -> Asked:
-    """As if it were written; only the piece's own file can be tried unwritten."""
-    own = dict(wanted.files).get(asked.file)
-    return asked if own is None else replace(asked, text=own)
+    """As if it were written."""
+    texts = dict(wanted.files)
+    own = texts.pop(asked.file, asked.text)
+    return replace(asked, text=own, others=tuple(texts.items()))

@@ -37,16 +37,14 @@ function act(values) {
 
 // --- The picked part ---
 
+const NOTHING_PICKED = "Pick a part in the picture or in the list: what is written of it stands here, and can be changed.";
 let picked = "";
 
 function showPart(part) {
   picked = part ?? "";
-  const panel = document.getElementById("part");
-  if (!picked) {
-    panel.replaceChildren(quiet("Pick a part in the picture or in the list, and what is written of it stands here."));
-    return;
-  }
-  window.htmx.ajax("GET", `${at}/part?name=${encodeURIComponent(picked)}`, { target: "#part", swap: "innerMorph" });
+  if (picked) window.htmx.ajax("GET", `${at}/part?name=${encodeURIComponent(picked)}`, { target: "#part", swap: "innerMorph" });
+  else document.getElementById("part").replaceChildren(quiet(NOTHING_PICKED));
+  for (const button of document.querySelectorAll("#parts [data-part]")) button.setAttribute("aria-pressed", button.dataset.part === picked);
 }
 
 function quiet(words) {
@@ -56,26 +54,76 @@ function quiet(words) {
   return line;
 }
 
+function pick(part) {
+  if (viewer) viewer.pick(part);
+  else showPart(part);
+}
+
 host?.addEventListener("pick", event => showPart(event.detail.part));
 host?.addEventListener("drag", event => act({ do: "pull", part: event.detail.part, face: event.detail.face, by: event.detail.by_mm }));
 
 document.addEventListener("click", event => {
   const part = event.target.closest("[data-part]")?.dataset.part;
   const finding = event.target.closest("[data-finding]")?.dataset.finding;
-  if (part && viewer) viewer.pick(part);
-  else if (part) showPart(part);
+  if (part) {
+    pick(part);
+    document.getElementById("part").scrollIntoView({ block: "start" });
+  }
   if (finding && viewer) {
     viewer.pointAt(Number(finding));
-    host.querySelector("canvas")?.scrollIntoView({ block: "nearest" });
+    host.scrollIntoView({ block: "nearest" });
   }
+});
+
+// --- Steps: presses that follow each other quickly go together ---
+
+const GATHER = 220; // ms
+const steps = new Map(); // form id -> {count, timer, sent}
+
+document.addEventListener("click", event => {
+  const button = event.target.closest("button[data-steps]");
+  if (!button) return;
+  const form = button.form;
+  const going = steps.get(form.id) ?? { count: 0, timer: 0, sent: false };
+  going.count += Number(button.dataset.steps);
+  steps.set(form.id, going);
+  tellSteps(form, going.count);
+  clearTimeout(going.timer);
+  if (!going.sent) going.timer = setTimeout(() => sendSteps(form.id), GATHER);
+});
+
+function sendSteps(id) {
+  const form = document.getElementById(id);
+  const going = steps.get(id);
+  if (!form || !going.count) return steps.delete(id);
+  going.sent = true;
+  form.elements.namedItem("steps").value = going.count;
+  going.count = 0;
+  form.dispatchEvent(new CustomEvent("stepped"));
+}
+
+function tellSteps(form, count) {
+  form.querySelector(".pending").textContent = count ? `${count > 0 ? "+" : "−"}${Math.abs(count)}` : "";
+}
+
+document.addEventListener("htmx:finally:request", event => {
+  const id = event.detail.ctx.sourceElement.id;
+  if (!steps.has(id)) return;
+  const form = document.getElementById(id);
+  if (form) tellSteps(form, steps.get(id).count);
+  sendSteps(id);
 });
 
 // --- What an answer brings ---
 
 body.addEventListener("piece:shape", event => {
+  if (!viewer && event.detail.pictured) return location.reload(); // it can be worked out now: the page with its picture
   show(event.detail.changed ?? []);
+  if (event.detail.told?.length) say(`Changed: ${event.detail.told.join("; ")}.`);
   if (picked) showPart(picked);
 });
+
+body.addEventListener("piece:added", () => document.getElementById("adding").querySelector("details").removeAttribute("open"));
 
 document.addEventListener("keydown", event => {
   const typing = event.target.matches?.("input, textarea, select");

@@ -14,6 +14,7 @@ class Asked:
     """One piece in one shop, as texts: equal questions have equal answers.
 
     `folder`: where followed files and kits are looked for. `stamp`: changes when any of those changes.
+    `others`: texts of files it follows, as they would be.
     `shop` None: no shop file, the trade's usual shop stands in. `record` None: nothing is built yet.
     """
 
@@ -25,6 +26,7 @@ class Asked:
     record: str | None = field(default=None, repr=False)
     record_file: str = ""
     stamp: str = ""
+    others: tuple[tuple[str, str], ...] = field(default=(), repr=False)
 
     @property
     def digest(self) -> str:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import subprocess
 import sys
+import time
 from collections import OrderedDict
 from collections.abc import Callable
 from threading import Lock
@@ -33,6 +35,7 @@ class Planner:
         self._process: subprocess.Popen[bytes] | None = None
         self._turn = asyncio.Lock()
         self._starting = Lock()
+        self._begun: float | None = None  # when the job under way began
         self._known: OrderedDict[Key, asyncio.Task[Any]] = OrderedDict()
 
     async def ask(self, job: Callable[..., T], *arguments: Any, hear: Hear | None = None) -> T:
@@ -62,11 +65,25 @@ class Planner:
         """Kill the process, and with it whatever it works on; the next question starts another."""
         if self._process is not None:
             self._process.kill()
+            self._process.wait()
+
+    def hurry(self, patience: float) -> None:
+        """Something newer waits: drop the job under way once it has run for `patience` seconds in all."""
+        begun = self._begun
+        if begun is not None:
+            left = begun + patience - time.monotonic()
+            asyncio.get_running_loop().call_later(max(left, 0), self._drop, begun)
+
+    def _drop(self, begun: float) -> None:
+        if self._begun == begun:
+            self.cancel()
 
     def start(self) -> None:
         """Have the process ready before the first question."""
         with self._starting:
-            if self._process is None or self._process.poll() is not None:
+            if self._process is not None and self._process.poll() is not None:
+                self._end(self._process)
+            if self._process is None:
                 self._process = subprocess.Popen(
                     [sys.executable, "-m", "scantling.desk.working.worker"],
                     stdin=subprocess.PIPE,
@@ -76,12 +93,16 @@ class Planner:
     def close(self) -> None:
         """End the process."""
         if self._process is not None:
-            self._process.kill()
-            self._process.wait()
-            for pipe in (self._process.stdin, self._process.stdout):
-                if pipe is not None:
+            self._end(self._process)
+
+    def _end(self, process: subprocess.Popen[bytes]) -> None:
+        process.kill()
+        process.wait()
+        for pipe in (process.stdin, process.stdout):
+            if pipe is not None:
+                with contextlib.suppress(OSError):  # words on the way to a process that is gone
                     pipe.close()
-            self._process = None
+        self._process = None
 
     def _task(self, key: Key, hear: Hear | None) -> asyncio.Task[Any]:
         task = self._known.get(key)
@@ -96,7 +117,11 @@ class Planner:
 
     async def _answer(self, key: Key, hear: Hear) -> Any:
         async with self._turn:
-            answer, trouble = await asyncio.to_thread(self._talk, key, hear)
+            self._begun = time.monotonic()
+            try:
+                answer, trouble = await asyncio.to_thread(self._talk, key, hear)
+            finally:
+                self._begun = None
         if isinstance(trouble, Trouble):
             raise trouble.raised()
         return answer

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
+from weakref import WeakValueDictionary
 
 from scantling.errors import ScantlingError
 
@@ -16,6 +17,14 @@ if TYPE_CHECKING:
     from scantling.shop import Shop
 
 
+_made: WeakValueDictionary[Asked, Plan] = WeakValueDictionary()
+
+
+def plan_if_made(asked: Asked) -> Plan | None:
+    """The plan, where it is at hand; it is not worked out for this."""
+    return _made.get(asked)
+
+
 @lru_cache(maxsize=12)
 def plan_of(asked: Asked) -> Plan:
     """The whole plan. Raises ReadError where the words cannot be worked out.
@@ -24,7 +33,9 @@ def plan_of(asked: Asked) -> Plan:
     """
     from scantling.plan import make_plan
 
-    return make_plan(document_of(asked), shop_of(asked), record_of(asked), before=_before_building(asked))
+    plan = make_plan(document_of(asked), shop_of(asked), record_of(asked), before=_before_building(asked))
+    _made[asked] = plan
+    return plan
 
 
 def _before_building(asked: Asked) -> CutPlan | None:
@@ -40,8 +51,10 @@ def _before_building(asked: Asked) -> CutPlan | None:
 def document_of(asked: Asked) -> Document:
     """The piece file as read, with all it follows. Raises ReadError."""
     from scantling.piece import read_piece_text
+    from scantling.piece.language import reread
 
-    return read_piece_text(asked.text, asked.file, asked.folder)
+    document = read_piece_text(asked.text, asked.file, asked.folder)
+    return reread(document, dict(asked.others)) if asked.others else document
 
 
 def record_of(asked: Asked) -> BuildRecord:
