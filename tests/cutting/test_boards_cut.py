@@ -57,6 +57,22 @@ def test_an_offcut_is_stock_of_its_own(make) -> None:
     assert [placed.blank for placed in layout.placed] == ["slat"]
 
 
+def test_a_part_may_be_wanted_from_an_offcut_and_an_offcut_cut_in_its_turn(make) -> None:
+    parts = [make.part(name, 600, 60, 19) for name in ("rail", "slat", "stay")]
+    shop = make.shop(make.board("W1"), make.board("W2"))
+    first = "W1: {cut: {rail: 700 x 66 x 19}, left: [1650 x 180 at 740 x 0]}"
+    machined = make.noted(make.piece(*parts), f"slat: {{from: W1 offcut 1}}\nboards:\n  {first}")
+    plan = planned(machined, shop)
+    assert plan.unheeded == ()
+    offcut = next(layout for layout in plan.layouts if layout.stock == "W1 offcut 1")
+    assert "slat" in {placed.blank for placed in offcut.placed}
+    second = "W1 offcut 1: {cut: {slat: 700 x 66 x 19}, left: [900 x 180 at 740 x 0]}"
+    again = make.noted(machined, f"stay: {{from: W1 offcut 1 offcut 1}}\nboards:\n  {first}\n  {second}")
+    plan = planned(again, shop)
+    assert plan.unheeded == ()
+    assert [layout.stock for layout in plan.layouts] == ["W1 offcut 1 offcut 1"]
+
+
 def test_an_offcut_keeps_its_share_of_the_warp_and_its_knots(make) -> None:
     board = make.board("W1", 2000, 200, warp=Warp(8, 4, 2, 6), defects=(Defect("knot", 1500, 1550, 20, 40),))
     record = make.noted(
