@@ -222,3 +222,13 @@ def test_every_entry_of_every_example_is_taken_out_or_refused(pieces):
                     assert left is None or section in ("joints", "loads") or left.get(key) is None
                 else:
                     assert answer.why
+
+
+def test_the_only_part_is_taken_out_and_the_first_is_added(small):
+    document = small("parts: {a: {wide: left to right, deep: front to back, high: 1 to 2, grain: wide}}\n")
+    empty = remove(Question(document), ("parts", "a"))
+    assert "parts" not in empty.files[0][1]
+    bare = reread(document, dict(empty.files))
+    first = add_part(bare, "a", suggest_part(Question(bare)))
+    assert list(after(bare, first).part_by_name) == ["a"]
+    assert offers(Question(bare)).parts == ()

@@ -33,3 +33,8 @@ def test_solids_agree(example, name):
     assert {frozenset((c.part, c.other)) for c in piece.contacts} <= found
     assert joined <= found | within
     assert within <= joined
+
+
+def test_a_piece_with_nothing_in_it_yet_resolves(small):
+    piece = small("")
+    assert (piece.parts, piece.joints, piece.notices) == ((), (), ())

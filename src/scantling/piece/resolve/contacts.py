@@ -95,7 +95,11 @@ def near_pairs(crowd: Crowd) -> Iterator[tuple[Standing, Standing]]:
 
 def _longest(boxes: list[Box]) -> Axis:
     """The axis along which the parts are spread widest."""
-    return max(Axis, key=lambda a: max(b.high[a] for b in boxes) - min(b.low[a] for b in boxes))
+    return max(Axis, key=lambda a: max((b.high[a] for b in boxes), default=0.0) - _lowest(boxes, a))
+
+
+def _lowest(boxes: list[Box], axis: Axis) -> float:
+    return min((box.low[axis] for box in boxes), default=0.0)
 
 
 class Ties:
