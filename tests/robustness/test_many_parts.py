@@ -18,7 +18,7 @@ SLAT = "  slat: {wide: 20, deep: thick back from back of rail, high: 500 up from
 GRID = """  slat: {wide: 20, deep: thick back from front, high: 500 up from bottom, grain: high, copies: {row: right, spread: left to right, count: 150, ends: closed}}
   bar: {wide: left to right, deep: thick back from front, high: 2 up from bottom, grain: wide, copies: {row: up, count: 150, every: 5/2}}
 """
-RING = "  spoke: {wide: 20 centred on middle, deep: front to back, high: 20 up from bottom, grain: deep, copies: {ring: 150}}\n"
+RING = "  spoke: {wide: 20 centred on middle, deep: front to back, high: 20 up from bottom, grain: deep, copies: {ring: SPOKES}}\n"
 
 
 @pytest.mark.parametrize(
@@ -27,7 +27,8 @@ RING = "  spoke: {wide: 20 centred on middle, deep: front to back, high: 20 up f
         pytest.param(RAIL + SLAT + "joints: [{join: slat, to: rail, with: screws}]\n", 301, "", id="joined"),
         pytest.param(RAIL + SLAT, 301, "touch without joint", id="loose"),
         pytest.param(GRID, 300, "unexplained overlap", id="through each other"),
-        pytest.param(RING, 150, "parts in one another", id="round a middle"),
+        pytest.param(RING.replace("SPOKES", "150"), 150, "parts in one another", id="round a middle"),
+        pytest.param(RING.replace("SPOKES", "500"), 500, "parts in one another", id="hundreds round a middle"),
     ],
 )
 def test_some_hundred_parts_are_planned_soon(lines: str, count: int, code: str) -> None:
