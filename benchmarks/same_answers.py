@@ -156,7 +156,7 @@ def told(thing: object) -> str:
     those of their fields that are not as usual."""
     if isinstance(thing, float):
         return f"{thing:.10g}" if abs(thing) > 1e-9 else "0"
-    if isinstance(thing, Enum) or isinstance(thing, str | int | bool | None):
+    if isinstance(thing, Enum | str | int | bool | None):
         return repr(thing)
     if is_dataclass(thing):
         said = ((f.name, getattr(thing, f.name), f.default) for f in fields(thing))

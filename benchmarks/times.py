@@ -5,6 +5,7 @@ Run it on a quiet machine; under load compare the CPU column.
 
 from __future__ import annotations
 
+import itertools
 import statistics
 import subprocess
 import sys
@@ -39,16 +40,28 @@ def fresh(*words: str) -> float:
     return time.perf_counter() - start
 
 
+EDITS: tuple[tuple[str, Callable[[int], str]], ...] = (
+    ("wide: 38 within", lambda n: f"wide: {37 + n / 64:.6f} within"),
+    ("deep: 17,", lambda n: f"deep: {17 + n / 64:.6f},"),
+    ("fold depth: 6", lambda n: f"fold depth: {6 + n / 64:.6f}"),
+    ("{fold depth", lambda n: f"{{leg size: {1.5 + n / 64:.6f}, fold depth"),
+    ("lip drop: 3,", lambda n: f"lip drop: {3 + n / 64:.6f},"),
+    ("deep: 7, high: 10 1/2", lambda n: f"deep: 7, high: {10.5 - n / 64:.6f}"),
+    ("case: walnut 3/4", lambda n: f"case: {('cherry', 'hard maple', 'white oak')[n % 3]} 3/4"),
+)
+
+
 def edits() -> Callable[[], object]:
-    """Each call plans the demo with another overall width, as a maker's edit would."""
+    """Each call plans the demo with another size (or wood) changed from the file's, as a maker's edit would."""
     text = DESK.read_text(encoding="utf-8")
     shop = read_shop(SHOP)
-    widths = iter(range(1, 1000))
+    numbers = itertools.count(len(EDITS))
 
     def edit() -> object:
-        wide = f"{37 + next(widths) / 64:.6f}"
-        changed = text.replace("wide: 38 within", f"wide: {wide} within")
-        assert changed != text
+        number = next(numbers)
+        before, after = EDITS[number % len(EDITS)]
+        assert before in text
+        changed = text.replace(before, after(number // len(EDITS)))
         return make_plan(read_piece_text(changed, DESK.name, DESK.parent), shop)
 
     return edit
@@ -68,8 +81,8 @@ def main() -> None:
     row("whole plan of the demo, warm, same input", warm, 2.0, cpu)
     edit = edits()
     edit()
-    warm, cpu = timed(edit, 9)
-    row("whole plan after an edit of one size", warm, 0.5, cpu)
+    warm, cpu = timed(edit, 2 * len(EDITS))
+    row("whole plan after an edit of one size", warm, 0.33, cpu)
     row("scantling --help", statistics.median(fresh("scantling.cli", "--help") for _ in range(5)), 0.3)
     demo = ("scantling.cli", "plan", str(DESK), "--shop", str(SHOP), "--out", "out", "--allow-must-fix")
     row("the demo with its packet, fresh process", fresh(*demo), 15.0)
