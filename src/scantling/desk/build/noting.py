@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from hashlib import sha256
+from typing import TYPE_CHECKING
 
 from starlette.datastructures import FormData
 
 from scantling.desk.build.boards_view import cut_words
+from scantling.desk.build.looked_at import context
 from scantling.desk.build.parts_view import PartView, part_view
-from scantling.desk.build.records import Record
-from scantling.desk.build.view import build_view
-from scantling.desk.desk import Desk
-from scantling.desk.working import Asked
 from scantling.errors import ReadError
 from scantling.quantity import LengthUnit, listed
+
+if TYPE_CHECKING:
+    from scantling.desk.build.records import Record
+    from scantling.desk.working import Asked
 
 LONGEST_NAME = 300
 
@@ -54,16 +56,17 @@ class Edit:
         return sha256((self.before or "").encode()).hexdigest()[:16]
 
 
-async def edit_of(desk: Desk, asked: Asked, wish: Wish) -> Edit:
-    """The record with a wish written in. Raises ReadError where it cannot be."""
-    view = await desk.planner.ask(build_view, asked)
-    record = Record(asked.record_file, asked.record, view.name)
+def edit_of(asked: Asked, wish: Wish) -> Edit:
+    """In the worker: the record with a wish written in. Raises ReadError where it cannot be."""
+    from scantling.desk.build.records import Record
+
+    record = Record(asked.record_file, asked.record, context(asked).plan.piece.name)
     if wish.act == "cut":
-        entries = await desk.planner.ask(cut_words, asked, wish.boards)
+        entries = cut_words(asked, wish.boards)
         if not entries:
             raise ReadError("no board is chosen that the plan cuts", remedy="choose the boards that are cut")
         return Edit(record.text, record.boards_cut(entries), f"{listed([n for n, _ in entries])} cut")
-    shown = await desk.planner.ask(part_view, asked, wish.part)
+    shown = part_view(asked, wish.part)
     if shown is None:
         raise ReadError(f'the piece has no part called "{wish.part}"')
     if wish.act == "spoiled":

@@ -79,7 +79,7 @@ async def tried(request: Request) -> Response:
     desk, slug = _desk(request)
     asked, wish = desk.asked(slug), Wish.of(await request.form())
     try:
-        edit = await edit_of(desk, asked, wish)
+        edit = await desk.planner.ask(edit_of, asked, wish)
         return await _shown(request, desk, asked, wish, edit)
     except ReadError as error:
         return fragments(request, "build/_refused.html", trouble=error)
@@ -91,7 +91,7 @@ async def keep(request: Request) -> Response:
     asked, form = desk.asked(slug), await request.form()
     wish = Wish.of(form)
     try:
-        edit = await edit_of(desk, asked, wish)
+        edit = await desk.planner.ask(edit_of, asked, wish)
         if form.get("was") != edit.was:
             return await _shown(request, desk, asked, wish, edit, late=True)
         desk.keeper.write(slug, edit.what, {asked.record_file: (edit.before, edit.after)})

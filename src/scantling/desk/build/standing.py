@@ -55,7 +55,7 @@ class Gone:
 
 @dataclass(frozen=True, slots=True)
 class StandingView:
-    """`now`: the step to look at first. `sawn`: boards and sheets of which every cut is ticked."""
+    """`now`: the step to look at first. `finish`: at the hours of `week`. `sawn`: all its cuts are ticked."""
 
     steps: Mapping[int, StepState]
     now: int
@@ -65,6 +65,7 @@ class StandingView:
     lost_notes: tuple[Gone, ...]
     left: str
     finish: datetime
+    week: str
     sawn: tuple[str, ...]
 
 
@@ -87,6 +88,7 @@ def standing_view(asked: Asked, ticks: Stamped, notes: Stamped, now: datetime) -
         lost_notes=tuple(Gone(gone.key, gone.words, gone.when) for gone in noted.astray),
         left=work_time(progress.minutes_left),
         finish=progress.finish,
+        week=_week(seen),
         sawn=_sawn(seen, states),
     )
 
@@ -147,6 +149,13 @@ def _first(states: Mapping[int, StepState]) -> int:
         if found:
             return min(found)
     return max(states, default=0)
+
+
+def _week(seen: Context) -> str:
+    from scantling.building.schedule import USUAL_HOURS
+
+    said = seen.plan.shop.hours_a_week
+    return f"{said:g} hours a week" if said else f"{USUAL_HOURS:g} hours a week (the shop file does not say)"
 
 
 def _sawn(seen: Context, states: Mapping[int, StepState]) -> tuple[str, ...]:

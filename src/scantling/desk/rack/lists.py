@@ -14,7 +14,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from scantling.desk.rack.shelf import Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import HEADS, SECTIONS, address_of, shown, taken, with_shelf
+from scantling.desk.rack.showing import HEADS, SECTIONS, shown, taken, with_shelf
 from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError
 from scantling.shop.editing import (
@@ -77,9 +77,10 @@ async def set_one(request: Request, shelf: Shelf) -> Response:
         told = {(path, column): (words, refusal(error))}
         return _row_answer(request, shelf, section, path, told, 422)
     again = shelf_of(shelf.desk)
-    if table_of(again.text, section).row(path) is None:
-        return _answer(request, again, section)
-    return _row_answer(request, again, section, path)
+    moved = table_of(again.text, section).row(path) is None
+    answer = _answer(request, again, section) if moved else _row_answer(request, again, section, path)
+    answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), [f"{_name(path)}, {column}"])
+    return answer
 
 
 @with_shelf
@@ -97,7 +98,7 @@ async def add_one(request: Request, shelf: Shelf) -> Response:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
     answer = _answer(request, shelf_of(shelf.desk), section)
     keys = (column.key for column in columns_of(section))
-    answer.headers["HX-Trigger"] = taken(shelf.desk, address_of(section), keys)
+    answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), keys)
     return answer
 
 
@@ -127,7 +128,7 @@ async def look_over(request: Request, shelf: Shelf) -> Response:
         request,
         "rack/_pasted.html",
         section=section,
-        address=address_of(section),
+        address=_page(section),
         found=found,
         rows=list(enumerate(found.rows, first)),
         heads=[heads.get(key, "") for key in found.columns],
@@ -153,12 +154,16 @@ async def write_pasted(request: Request, shelf: Shelf) -> Response:
     except (ReadError, Conflict) as error:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
     answer = _answer(request, shelf_of(shelf.desk), section, "rack/_paste.html")
-    answer.headers["HX-Trigger"] = taken(shelf.desk, address_of(section), ("pasted",))
+    answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), ("pasted",))
     return answer
 
 
 async def _pasted_words(request: Request) -> str:
     return str((await request.form()).get("pasted", ""))[:MOST_PASTED]
+
+
+def _page(section: str) -> str:
+    return f"/rack/table/{section.replace(' ', '-')}"
 
 
 def _section(request: Request) -> str:
@@ -215,7 +220,7 @@ def _view(request: Request, shelf: Shelf, section: str, told: Told | None = None
         "at": section,
         "section": section,
         "head": HEADS[section],
-        "address": address_of(section) if section != "boards" else "/rack/table/boards",
+        "address": _page(section),
         "everything": everything,
         "columns": columns,
         "all_columns": table.columns,
@@ -226,7 +231,7 @@ def _view(request: Request, shelf: Shelf, section: str, told: Told | None = None
         "machines": [kind.value for kind in MachineKind],
         "heads": {column.key: column.head for column in table.columns},
         "unit": shelf.shop.unit.value,
-        "drafts": shelf.desk.ledger.drafts.all(address_of(section)),
+        "drafts": shelf.desk.ledger.drafts.all(_page(section)),
         "group": Sort.GROUP,
     }
 
@@ -242,9 +247,13 @@ def _is_shown(column: Column, table: Table) -> bool:
 
 
 def _line(number: int, row: Row, columns: list[Column], told: Told) -> Line:
-    name = " ".join(row.path[1:])
+    name = _name(row.path)
     cells = tuple(_cell(row, column, name, told.get((row.path, column.key))) for column in columns)
     return Line(number, name, json.dumps(list(row.path)), cells)
+
+
+def _name(path: tuple[str, ...]) -> str:
+    return " ".join(path[1:])
 
 
 def _cell(row: Row, column: Column, name: str, told: tuple[str, Refused] | None) -> Cell:

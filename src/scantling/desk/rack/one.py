@@ -19,7 +19,7 @@ from scantling.desk.rack.drawing import drawn, exaggeration
 from scantling.desk.rack.measuring import HOW
 from scantling.desk.rack.photos import copy_photo, digest
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import shown, with_shelf
+from scantling.desk.rack.showing import shown, taken, with_shelf
 from scantling.desk.rack.uses import stock_used
 from scantling.desk.rack.words import FACES, both, defect_told
 from scantling.desk.rendering import fragments, page
@@ -46,6 +46,8 @@ from scantling.shop.words import AmissError, length
 
 MEASURES = ("length", "width", "thickness")
 OTHERS = ("moisture", "rings", "figure", "ends", "price", "for sale")
+PAGE = "/rack/board"  # typed words are kept by the page, for all boards
+REACHES = ("from", "to", "near", "far")
 LEAST = 4.0  # mm; nobody draws a smaller defect with a finger
 
 
@@ -99,11 +101,12 @@ async def set_field(request: Request, shelf: Shelf) -> Response:
         )
     except (ReadError, Conflict) as error:
         return _answer(request, shelf, board, {column: (words, refusal(error))}, status=422)
+    sent = taken(shelf.desk, PAGE, [f"{board}, {column}"])
     name = " ".join(words.split()) if column == "board" else board
     if name != board:
         copy_photo(shelf.desk, board, name)
-        return Response(headers={"HX-Redirect": address(name)})
-    return _answer(request, shelf_of(shelf.desk), board)
+        return Response(headers={"HX-Redirect": address(name), "HX-Trigger": sent})
+    return _answer(request, shelf_of(shelf.desk), board, sent=sent)
 
 
 @with_shelf
@@ -115,7 +118,8 @@ async def draw(request: Request, shelf: Shelf) -> Response:
         await written(shelf.desk, *_drawing(shelf, form, board, int(number or 0), was))
     except (ReadError, Conflict) as error:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
-    return _answer(request, shelf_of(shelf.desk), board)
+    sent = taken(shelf.desk, PAGE, [f"{board}, {was}, {key}" for key in REACHES])
+    return _answer(request, shelf_of(shelf.desk), board, sent=sent)
 
 
 @with_shelf
@@ -195,7 +199,12 @@ Refusals = dict[str, tuple[str, Refused]]
 
 
 def _answer(
-    request: Request, shelf: Shelf, name: str, refused: Refusals | None = None, status: int = 200
+    request: Request,
+    shelf: Shelf,
+    name: str,
+    refused: Refusals | None = None,
+    status: int = 200,
+    sent: str = "{}",
 ) -> Response:
     try:
         board = board_of(shelf.shop.boards, name)
@@ -208,7 +217,10 @@ def _answer(
         "rack/_bar.html",
         "rack/_quiet.html",
     )
-    return fragments(request, *parts, status=status, **_board(shelf, board, refused), bar=shelf.bar)
+    view = _board(shelf, board, refused)
+    answer = fragments(request, *parts, status=status, **view, bar=shelf.bar)
+    answer.headers["HX-Trigger"] = sent
+    return answer
 
 
 def _board(shelf: Shelf, board: Board, refused: Refusals | None = None) -> dict[str, Any]:
@@ -227,7 +239,7 @@ def _board(shelf: Shelf, board: Board, refused: Refusals | None = None) -> dict[
         "others": [fields[key] for key in OTHERS],
         "name_field": fields["board"],
         "stack_field": fields["stack"],
-        "stacks": headings_of(shelf.text, "boards"),
+        "stack_choices": [(stack, stack) for stack in headings_of(shelf.text, "boards")],
         "marks": _marks(shelf, board),
         "kinds": DEFECTS,
         "faces": [(face.value, words) for face, words in FACES.items()],

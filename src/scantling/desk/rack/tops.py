@@ -53,7 +53,9 @@ async def set_line(request: Request, shelf: Shelf) -> Response:
         await written(shelf.desk, f"{key} {words}", lambda text: set_head(text, key, words, was))
     except (ReadError, Conflict) as error:
         return _answer(request, shelf, {key: (words, refusal(error))}, 422)
-    return _answer(request, shelf_of(shelf.desk))
+    answer = _answer(request, shelf_of(shelf.desk))
+    answer.headers["HX-Trigger"] = taken(shelf.desk, "/rack/head", [key])
+    return answer
 
 
 @with_shelf

@@ -3,7 +3,9 @@
 const ring = document.getElementById("ring");
 const title = document.title;
 const ends = new WeakMap(); // a timer's element and words -> when it is over, by this machine's clock
-const rung = new Set();
+const rung = new Map(); // a timer's id -> when it sounded last, and how often
+const AGAIN = 20_000; // ms between soundings of a timer nobody has heard
+const MOST = 30;
 let sound = null;
 
 // --- Timers ---------------------------------------------------------------------------------------------
@@ -31,6 +33,8 @@ function look() {
     if (left <= 0) over += 1;
     show(timer, left);
   }
+  const silent = document.getElementById("silent");
+  if (silent) silent.hidden = sound?.state === "running" || !document.querySelector(".timer");
   document.title = over ? `▲ Time is up: ${title}` : title;
 }
 
@@ -43,9 +47,10 @@ function show(timer, left) {
   timer.querySelector("[name=heard]").value = "yes";
   const button = timer.querySelector("button").firstChild;
   if (button.data.trim() === "Stop") button.data = "Heard";
-  if (rung.has(timer.id)) return;
-  rung.add(timer.id);
-  ring.textContent = `Time is up: ${timer.dataset.label}`;
+  const before = rung.get(timer.id);
+  if (!before) ring.textContent = `Time is up: ${timer.dataset.label}`;
+  if (before && (before.times >= MOST || Date.now() - before.at < AGAIN)) return;
+  rung.set(timer.id, {at: Date.now(), times: (before?.times ?? 0) + 1});
   tone();
 }
 

@@ -119,9 +119,17 @@ document.addEventListener("htmx:finally:request", event => {
 body.addEventListener("piece:shape", event => {
   if (!viewer && event.detail.pictured) return location.reload(); // it can be worked out now: the page with its picture
   show(event.detail.changed ?? []);
-  if (event.detail.told?.length) say(`Changed: ${event.detail.told.join("; ")}.`);
+  tell(event.detail.told ?? []);
   if (picked) showPart(picked);
 });
+
+let quietAgain = 0;
+
+function tell(changes) {
+  clearTimeout(quietAgain);
+  say(changes.length ? `Changed: ${changes.join("; ")}.` : "");
+  if (changes.length) quietAgain = setTimeout(say, 20000, "");
+}
 
 body.addEventListener("piece:added", () => document.getElementById("adding").querySelector("details").removeAttribute("open"));
 

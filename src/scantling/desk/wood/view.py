@@ -10,7 +10,7 @@ from scantling.desk.working.plans import plan_of
 from scantling.errors import ReadError
 
 if TYPE_CHECKING:
-    from scantling.cutting import CutPlan, StockLayout, Unmet
+    from scantling.cutting import CutPlan, Route, StockLayout, Unmet
     from scantling.desk.working import Asked
     from scantling.packet.context import Context
     from scantling.plan import Plan
@@ -97,10 +97,11 @@ class WoodView:
 
 @dataclass(frozen=True, slots=True)
 class RouteShown:
-    """One way to come by the wood. `cannot`: what it gives no wood for, and why."""
+    """One way to come by the wood. `work`: hours at the bench; `cannot`: what it gives no wood for, and why."""
 
     name: str
     sums: Sums
+    work: str
     cannot: tuple[tuple[str, str], ...]
 
 
@@ -137,7 +138,15 @@ def routes_view(asked: Asked) -> tuple[RouteShown, ...]:
     settled = {found.name: found.text for found in plan.settled}
     sheeted = with_sheets(plan.piece, plan.document, plan.shop, settled)
     found = routes(plan.machined, plan.shop, sheeted)
-    return tuple(RouteShown(r.name, _sums(r.plan, plan), tuple(_cannot(r.cannot))) for r in found)
+    return tuple(_route(route, plan) for route in found)
+
+
+def _route(route: Route, plan: Plan) -> RouteShown:
+    from scantling.building import build_plan
+    from scantling.packet.shown import work_time
+
+    work = build_plan(route.machined, route.plan, plan.shop_as_left).active_minutes
+    return RouteShown(route.name, _sums(route.plan, plan), work_time(work), tuple(_cannot(route.cannot)))
 
 
 def _cannot(lacking: Iterable[Unmet]) -> list[tuple[str, str]]:

@@ -84,10 +84,20 @@ showNext();
 
 document.body.addEventListener("desk:taken", event => {
   for (const name of event.detail.fields ?? []) {
-    for (const input of document.querySelectorAll(`[data-keep="${CSS.escape(name)}"]`)) {
+    for (const input of document.querySelectorAll(`[data-keep="${CSS.escape(name)}"]:not([data-was])`)) {
       input.value = input.defaultValue;
       input.classList.remove("typed");
     }
+  }
+  event.target.closest?.("form.addboard")?.reset(); // the photo and the choices, too
+});
+
+// Where the form that was sent is gone with the answer, the answer itself says what was taken.
+document.addEventListener("htmx:after:settle", () => {
+  for (const each of document.querySelectorAll("[data-taken]")) {
+    const fields = [each.dataset.taken];
+    delete each.dataset.taken;
+    document.body.dispatchEvent(new CustomEvent("desk:taken", {detail: {fields}}));
   }
 });
 
@@ -96,7 +106,7 @@ document.body.addEventListener("desk:taken", event => {
 // into the field for pasted cells, and looked over there.
 
 document.addEventListener("paste", event => {
-  const cell = event.target.closest?.(".racktable input");
+  const cell = event.target.closest?.(".racktable input[data-was]");
   const words = event.clipboardData?.getData("text/plain") ?? "";
   if (!cell || !/[\t\n]/.test(words.trim())) return;
   event.preventDefault();
@@ -123,7 +133,7 @@ function asLines(cell, grid) {
 }
 
 // The cells of a row before the one pasted into: its name tells which line is meant.
-const before = (row, count) => Array.from({length: count}, (_, i) => row?.cells[i]?.querySelector("input")?.dataset.was ?? "");
+const before = (row, count) => Array.from({length: count}, (_, i) => row?.cells[i]?.querySelector("input[data-was]")?.dataset.was ?? "");
 
 document.addEventListener("click", event => {
   const id = event.target.closest?.("[data-select]")?.dataset.select;
