@@ -97,7 +97,7 @@ class WoodView:
 
 @dataclass(frozen=True, slots=True)
 class RouteShown:
-    """One way to come by the wood. `work`: hours at the bench; `cannot`: what it gives no wood for, and why."""
+    """One way to come by the wood. `work`: at the bench; `cannot`: what it gives no wood for, and why."""
 
     name: str
     sums: Sums
@@ -261,13 +261,14 @@ def _idle(plan: Plan) -> Iterable[Idle]:
     from scantling.packet.shown import Sizes
     from scantling.piece.model import StockUse
     from scantling.quantity import Style
-    from scantling.shop.model import Board
+    from scantling.shop.model import Board, Sheet
 
     sizes = Sizes(Style(plan.piece.unit, plan.shop.fraction))
     used = {layout.stock.split("#")[0] for layout in plan.cut_plan.layouts}
     left = {s.stock for s in plan.piece.record.stock if s.use is StockUse.LEAVE}
     able = {name for names in _stock_for_parts(plan).values() for name in names}
-    for stock in (*plan.shop.boards, *plan.shop.sheets):
+    stocks: tuple[Board | Sheet, ...] = (*plan.shop.boards, *plan.shop.sheets)
+    for stock in stocks:
         if stock.owned and stock.id not in used and stock.id in able | left:
             size = sizes.three((stock.thickness, stock.width, stock.length))
             wood = stock.species if isinstance(stock, Board) else stock.name
