@@ -9,6 +9,7 @@ import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { leavingOut } from "./leaving-out.js";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const asked = process.argv.indexOf("--to");
@@ -26,7 +27,8 @@ const made = await build({
   minify: true,
   target: "es2022",
   legalComments: "none",
-  banner: { js: `/* three.js ${version}, MIT License, see three.licence.txt */` },
+  plugins: [leavingOut(home)],
+  banner: { js: `/* three.js ${version}, cut down; MIT License, see three.licence.txt */` },
   write: false,
 });
 const text = made.outputFiles[0].contents;

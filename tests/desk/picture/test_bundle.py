@@ -46,7 +46,7 @@ def test_all_of_the_viewer_is_light_enough():
     sent = [
         gzip.compress(file.read_bytes(), 9) for file in VIEWER.iterdir() if file.suffix in (".js", ".css")
     ]
-    assert sum(map(len, sent)) < 180_000
+    assert sum(map(len, sent)) < 150_000
 
 
 @pytest.mark.skipif(
