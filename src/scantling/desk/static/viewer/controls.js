@@ -34,7 +34,9 @@ export class Controls {
   // --- Wiring ---
 
   #looking() {
-    const acts = { whole: () => this.viewer.look(), nearer: () => this.viewer.nearer(), farther: () => this.viewer.farther() };
+    const acts = {
+      whole: () => this.viewer.look(), nearer: () => this.viewer.nearer(), farther: () => this.viewer.farther(),
+    };
     this.#pressed("turn", ({ side, act }) => (side ? this.viewer.look(side) : acts[act]?.()));
     this.#on("apart", "input", event => this.viewer.apart(event.target.value / 100));
   }

@@ -1,5 +1,5 @@
 // The sizes of the picked part, drawn beside it: three lines with ticks, and the desk's words on them.
-import { BufferAttribute, BufferGeometry, LineBasicMaterial, LineSegments, Matrix4, Vector3 } from "./three.js";
+import { BufferAttribute, BufferGeometry, LineBasicMaterial, LineSegments, Vector3 } from "./three.js";
 import { ownFrame } from "./parts.js";
 
 const OFF = 0.035; // of the eye's distance: how far from the part a line stands

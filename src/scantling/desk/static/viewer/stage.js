@@ -11,7 +11,7 @@ const ZOOM = 0.88;
 const ROOM = 1.12; // of what is needed to the edge of the picture
 
 /** From where to look: degrees round to the right of the front, and above. */
-export const SIDES = { corner: [32, 24], front: [0, 0], right: [90, 0], left: [-90, 0], back: [180, 0], top: [0, 89.9] };
+const SIDES = { corner: [32, 24], front: [0, 0], right: [90, 0], left: [-90, 0], back: [180, 0], top: [0, 89.9] };
 
 const DRAWN = { antialias: true, alpha: true, stencil: true };
 
