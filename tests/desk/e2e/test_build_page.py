@@ -155,6 +155,14 @@ def test_measured_by_keys_shown_kept_and_undone(own_visit: Visits, own_desk: Ser
     assert not (own_desk.folder / "sewing-desk.build.yaml").exists()
 
 
+def test_a_part_is_found_by_a_word_of_its_name(visit: Visits) -> None:
+    page = visit(f"{HERE}/parts?step=9", "tablet")
+    page.get_by_label("Find a part").fill("tray bott")
+    expect(page.locator(".part-list li:visible")).to_have_count(1)
+    page.locator(".part-list li:visible a").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("tray bottom")
+
+
 def test_words_that_are_no_size_are_told_and_stay(own_visit: Visits) -> None:
     page = own_visit(f"{HERE}/part?name=tray%20bottom", "tablet")
     page.locator("#size").fill("two feet")

@@ -108,6 +108,18 @@ function added(top, bottom, fraction) {
   return `${sum}/${under}`;
 }
 
+// --- Finding a part -------------------------------------------------------------------------------------
+
+function find(field) {
+  const wanted = field.value.toLowerCase().split(/\s+/).filter(Boolean);
+  const lines = [...document.getElementById(field.dataset.find).children];
+  for (const line of lines) {
+    const words = line.textContent.toLowerCase();
+    line.hidden = !wanted.every(word => words.includes(word));
+  }
+  document.getElementById("found").textContent = `${lines.filter(line => !line.hidden).length} parts`;
+}
+
 // --- Events ---------------------------------------------------------------------------------------------
 
 document.addEventListener("click", event => {
@@ -115,6 +127,9 @@ document.addEventListener("click", event => {
   if (key) pressed(key);
   const empty = event.target.closest("[data-empty]");
   if (empty) document.getElementById(empty.dataset.empty).replaceChildren();
+});
+document.addEventListener("input", event => {
+  if (event.target.matches("[data-find]")) find(event.target);
 });
 document.addEventListener("pointerdown", wake);
 document.addEventListener("keydown", wake);
