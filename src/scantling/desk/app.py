@@ -21,6 +21,7 @@ from starlette.websockets import WebSocket
 from scantling.desk.build.routes import routes as build
 from scantling.desk.desk import Desk, desk_of
 from scantling.desk.guard import trouble_handlers
+from scantling.desk.guard.trouble import Trouble, told
 from scantling.desk.home.routes import routes as home
 from scantling.desk.piece.routes import routes as piece
 from scantling.desk.publish.routes import routes as publish
@@ -53,7 +54,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
             WebSocketRoute("/news", news),
             Mount("/static", StaticFiles(directory=str(files("scantling.desk") / "static"))),
         ],
-        exception_handlers=trouble_handlers(),
+        exception_handlers={**trouble_handlers(), ScantlingError: _say},
         middleware=[Middleware(GZipMiddleware, minimum_size=800, compresslevel=5)],
         lifespan=_open,
     )
@@ -85,6 +86,13 @@ async def _watch(desk: Desk) -> None:
             continue
         for file in changed:
             await desk.hub.tell(f"outside:{file}", "files")
+
+
+async def _say(request: Request, error: Exception) -> Response:
+    """What Scantling itself has to say, where no page says it better: a file that is no text, a full disk."""
+    words = str(error)
+    head = "That cannot be done as the files are"
+    return told(Trouble(422, head, f"{words[:1].upper()}{words[1:]}."), request.headers)
 
 
 async def news(socket: WebSocket) -> None:

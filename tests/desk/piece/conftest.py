@@ -100,7 +100,10 @@ def plain(html: str) -> str:
 def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[TestClient]:
     """A browser at a desk that waits for its plans: how long they take is the machine's affair."""
     folder = tmp_path_factory.mktemp("pieces")
-    with pytest.MonkeyPatch.context() as patch, TestClient(desk_app(folder), follow_redirects=False) as client:
+    with (
+        pytest.MonkeyPatch.context() as patch,
+        TestClient(desk_app(folder), follow_redirects=False) as client,
+    ):
         patch.setattr(answering, "PATIENCE", 120.0)
         yield client
 

@@ -151,7 +151,9 @@ def test_line_ends_of_another_system_stay(bench: Bench) -> None:
     assert words.count(b"\r\n") == words.count(b"\n")
 
 
-@pytest.mark.parametrize("fields", [{}, {"do": "dance"}, {"do": "words", "path": "nonsense"}, {"do": "nudge"}])
+@pytest.mark.parametrize(
+    "fields", [{}, {"do": "dance"}, {"do": "words", "path": "nonsense"}, {"do": "nudge"}]
+)
 def test_a_form_that_makes_no_sense_is_refused(bench: Bench, fields: dict[str, str]) -> None:
     answer = bench.post("/act", **fields)
     assert answer.status_code == 400
