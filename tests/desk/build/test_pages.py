@@ -217,6 +217,7 @@ def test_boards_whose_cuts_are_ticked_are_offered(
     assert "Kept:" in kept.text
     assert "boards:" in desk.folder.text(desk.folder.record_file(slug)).text
     assert "No board is left to be cut" in client.get(f"{page}/boards").text
+    assert "no longer in the plan" not in client.get(page).text
 
 
 def test_labels_are_made(client: TestClient, page: str) -> None:

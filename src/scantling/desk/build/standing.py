@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 
 from scantling.desk.build.looked_at import context
+from scantling.errors import ScantlingError
 
 if TYPE_CHECKING:
     from scantling.building.progress import Progress
@@ -79,12 +80,15 @@ def standing_view(asked: Asked, ticks: Stamped, notes: Stamped, now: datetime) -
     progress = _progress(seen, ticks, now)
     noted = ticked(plan.steps, dict(notes))
     states = _states(progress, noted)
+    spent = _spent(asked)
     return StandingView(
         steps=states,
         now=_first(states),
         done=sum(state.word == "done" for state in states.values()),
         drying=tuple(Drying(w.step, w.what, w.until) for w in progress.drying),
-        astray=tuple(Gone(gone.key, gone.words, gone.when) for gone in progress.astray),
+        astray=tuple(
+            Gone(gone.key, gone.words, gone.when) for gone in progress.astray if gone.key not in spent
+        ),
         lost_notes=tuple(Gone(gone.key, gone.words, gone.when) for gone in noted.astray),
         left=work_time(progress.minutes_left),
         finish=progress.finish,
@@ -140,6 +144,22 @@ def _states(progress: Progress, noted: Ticked) -> dict[int, StepState]:
         )
         for s in progress.standings
     }
+
+
+def _spent(asked: Asked) -> frozenset[str]:
+    """Ticks of sawing that the record took over: their boards are noted as cut, so no step saws them."""
+    from scantling.building import Stage
+    from scantling.building.ticks import step_keys
+
+    if asked.record is None:
+        return frozenset()
+    try:
+        steps = context(replace(asked, record=None)).plan.build_plan.steps
+    except ScantlingError:
+        return frozenset()
+    sawing = (Stage.CHOOSE, Stage.ROUGH_CUT)
+    keys = step_keys(steps)
+    return frozenset(keys[step.number] for step in steps if step.stage in sawing)
 
 
 def _first(states: Mapping[int, StepState]) -> int:
