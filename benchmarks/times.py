@@ -52,7 +52,7 @@ EDITS: tuple[tuple[str, Callable[[int], str]], ...] = (
 
 
 def edits() -> Callable[[], object]:
-    """Each call plans the demo with another size (or wood) changed from the file's, as a maker's edit would."""
+    """Each call plans the demo with another size (or wood) than the file says, as after a maker's edit."""
     text = DESK.read_text(encoding="utf-8")
     shop = read_shop(SHOP)
     numbers = itertools.count(len(EDITS))
