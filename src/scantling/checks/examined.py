@@ -119,7 +119,7 @@ class Examined:
         return ceil(mm / step - 1e-6) * step
 
     def corners(self, name: PartName) -> tuple[Vec3, ...]:
-        """The corners of the solid at rest, piece's frame; rims of holes, which lie between others, left out."""
+        """The corners of the solid at rest, piece's frame; rims of holes, which lie between others, not."""
         if name not in self._corners:
             solid = self.scene.solids[name]
             rows = solid.body.bare_mesh.verts.tolist()

@@ -26,6 +26,7 @@ SITS_IN = 60.0  # mm from the edge: where a person's weight comes down; judgemen
 LEANS = 60.0  # kg on the edge of a table top: trade practice, low end
 UNDER_LEANING = 1200.0  # mm: nobody leans on what is higher
 SMALL = 500.0  # N mm: tipping moments below this are left alone
+ALIKE = 6  # digits: of edges that differ by less, as mirror images do, the first is told
 CHILD = 27.2  # kg: 60 lb, 16 CFR 1261
 TILT = 1.5  # degrees: rear raised 0.43 in, from memory
 LEAST_HEIGHT, LEAST_MASS = 686.0, 13.6  # clothing storage in the rule's scope
@@ -75,7 +76,7 @@ def _worst(
     floor = examined.piece.overall.low[Axis.HIGH]
     found = [(s, balance(edge, s.weights, s.pushes, floor)) for s, edge in scenarios]
     found = [(s, b) for s, b in found if b.tipping > SMALL]
-    return min(found, key=lambda pair: pair[1].ratio, default=None)
+    return min(found, key=lambda pair: round(pair[1].ratio, ALIKE), default=None)
 
 
 def _scenarios(
@@ -251,7 +252,7 @@ def _leaning(examined: Examined, edges: tuple[GroundEdge, ...]) -> Iterator[Find
     states = (own, (*own, *_stored_weights(examined, {})))
     pushes = [(e, Push(LEANS * GRAVITY, _farthest(examined, top, e, {}), (0.0, 0.0, -1.0))) for e in edges]
     tried = (balance(edge, weights, (push,), floor) for edge, push in pushes for weights in states)
-    worst = min(tried, key=lambda b: b.ratio)
+    worst = min(tried, key=lambda b: round(b.ratio, ALIKE))
     limit = rule("tips when leaned on").allowed
     if worst.ratio < limit:
         out = examined.length(examined.step_up(worst.feet_outward(limit)))
