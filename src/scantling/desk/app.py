@@ -20,6 +20,7 @@ from starlette.websockets import WebSocket
 
 from scantling.desk.build.routes import routes as build
 from scantling.desk.desk import Desk, desk_of
+from scantling.desk.fields import number_in, words_in
 from scantling.desk.guard import trouble_handlers
 from scantling.desk.guard.trouble import Trouble, told
 from scantling.desk.home.routes import routes as home
@@ -29,11 +30,13 @@ from scantling.desk.rack.routes import routes as rack
 from scantling.desk.sharing import Share
 from scantling.desk.sharing.routes import routes as sharing
 from scantling.desk.wood.routes import routes as wood
+from scantling.desk.working import Cancelled
 from scantling.desk.working.plans import warm
 from scantling.errors import ScantlingError
 
 WATCH_EVERY = 1.0  # seconds between looks at the files
 LONGEST_DRAFT = 400_000
+STOPPED = Trouble(409, "Working it out was stopped", "Nothing was changed by this. Load the page again.")
 
 
 def desk_app(path: Path, share: Share | None = None) -> Starlette:
@@ -54,7 +57,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
             WebSocketRoute("/news", news),
             Mount("/static", StaticFiles(directory=str(files("scantling.desk") / "static"))),
         ],
-        exception_handlers={**trouble_handlers(), ScantlingError: _say},
+        exception_handlers={**trouble_handlers(), ScantlingError: _say, Cancelled: _stopped},
         middleware=[Middleware(GZipMiddleware, minimum_size=800, compresslevel=5)],
         lifespan=_open,
     )
@@ -95,6 +98,11 @@ async def _say(request: Request, error: Exception) -> Response:
     return told(Trouble(422, head, f"{words[:1].upper()}{words[1:]}."), request.headers)
 
 
+async def _stopped(request: Request, error: Exception) -> Response:  # noqa: ARG001
+    """Where a page cannot wait for its plan: it was dropped for something newer, or its process ended."""
+    return told(STOPPED, request.headers)
+
+
 async def news(socket: WebSocket) -> None:
     """A page's line to the desk."""
     await socket.app.state.desk.hub.listen(socket)
@@ -103,10 +111,11 @@ async def news(socket: WebSocket) -> None:
 async def put_draft(request: Request) -> Response:
     """Keep words that are typed and not yet sent, or forget them when they are `gone`."""
     form = await request.form()
-    page, field, text, at = (str(form.get(name, "")) for name in ("page", "field", "text", "at"))
+    page, field, text = (words_in(form, name) for name in ("page", "field", "text"))
+    at = number_in(form, "at")
     drafts = desk_of(request).ledger.drafts
     if "gone" in form:
         drafts.clear(unquote(page), field)
-    elif page and field and len(text) <= LONGEST_DRAFT and at.isdigit():
-        drafts.put(unquote(page), field, text, int(at))
+    elif page and field and len(text) <= LONGEST_DRAFT and at is not None:
+        drafts.put(unquote(page), field, text, at)
     return Response(status_code=204)

@@ -51,5 +51,17 @@ def test_a_body_that_lies_about_its_length_is_counted(asking: Asking) -> None:
 def test_usual_limits() -> None:
     limits = Limits()
     assert limits.for_path("/piece/tray/size") == 1_000_000
-    assert limits.for_path("/rack/oak-1/photo") == limits.for_path("/photos/3") == 12_000_000
-    assert limits.for_path("/piece/photo frame") == 1_000_000
+    assert limits.for_path("/rack/oak-1/photo") == limits.for_path("/photos") == 12_000_000
+    assert limits.for_path("/piece/photo frame") == limits.for_path("/piece/photo/act") == 1_000_000
+
+
+def test_files_are_taken_only_where_a_photo_is_asked_for(asking: Asking) -> None:
+    browser = asking(origin=OWN)
+    with_file = {"content": b"--x\r\n", "headers": {"content-type": "Multipart/form-data; boundary=x"}}
+    assert browser.post("/write", **with_file).status_code == 415
+    assert browser.post("/rack/photo", **with_file).status_code == 200
+
+
+def test_no_address_is_longer_than_any_of_the_desk(asking: Asking) -> None:
+    answer = asking(origin=OWN).get("/" + "9" * 5000)
+    assert (answer.status_code, "9999" in answer.text) == (414, False)

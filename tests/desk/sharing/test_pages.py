@@ -56,8 +56,8 @@ def test_odd_tries_are_only_wrong(device: Device, form: dict[str, str]) -> None:
     assert device().post("/enter", data=form).status_code == 403
 
 
-def test_a_file_in_place_of_a_code_is_only_wrong(device: Device) -> None:
-    assert device().post("/enter", files={"code": b"CDFG"}).status_code == 403
+def test_a_file_in_place_of_a_code_is_refused(device: Device) -> None:
+    assert device().post("/enter", files={"code": b"CDFG"}).status_code == 415
 
 
 @pytest.mark.parametrize(

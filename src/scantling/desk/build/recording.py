@@ -16,6 +16,7 @@ from scantling.desk.build.noting import Edit, Wish, edit_of
 from scantling.desk.build.parts_view import part_view, parts_view
 from scantling.desk.build.standing import standing_view
 from scantling.desk.desk import Desk, desk_of
+from scantling.desk.fields import number_in
 from scantling.desk.rendering import fragments, page
 from scantling.desk.working import Asked
 from scantling.errors import ReadError, ScantlingError
@@ -127,8 +128,7 @@ async def redo(request: Request) -> Response:
 async def _step(request: Request, *, back: bool) -> Response:
     desk, slug = _desk(request)
     form = await request.form()
-    said = str(form.get("number", ""))
-    number = int(said) if said.isdecimal() and len(said) < 12 else None
+    number = number_in(form, "number")
     try:
         change = (desk.keeper.undo if back else desk.keeper.redo)(slug, number)
     except ScantlingError as error:

@@ -11,14 +11,20 @@ HTTP_PORT = 80
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """The largest bodies taken. [bytes]"""
+    """The largest bodies taken [bytes], and the longest addresses [characters]."""
 
     usual: int = 1_000_000
     photo: int = 12_000_000
+    address: int = 2_000
 
     def for_path(self, path: str) -> int:
-        """The limit for one path: photos go to paths with a step called `photo` or `photos`."""
-        return self.photo if {"photo", "photos"} & set(path.split("/")) else self.usual
+        """The limit for one path."""
+        return self.photo if self.takes_files(path) else self.usual
+
+    @staticmethod
+    def takes_files(path: str) -> bool:
+        """Whether files may be sent there: to paths whose last step is `photo` or `photos`."""
+        return path.rpartition("/")[2] in ("photo", "photos")
 
 
 @dataclass(frozen=True, slots=True)

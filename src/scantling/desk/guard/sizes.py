@@ -1,4 +1,4 @@
-"""How much may be sent, counted while it arrives."""
+"""How much may be sent, counted while it arrives; and files only where a photo is asked for."""
 
 from __future__ import annotations
 
@@ -10,6 +10,12 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from scantling.desk.guard.settings import Limits
 from scantling.desk.guard.trouble import Trouble, refuse
+
+MOST_DIGITS = 18
+TOO_LONG = Trouble(414, "There is nothing at this address", "It is longer than any address of the desk.")
+NO_FILES = Trouble(
+    415, "No file can be sent here", "Nothing was changed. Load the page again and try once more."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +29,10 @@ class BodyLimit:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
-        limit = self.limits.for_path(scope["path"])
-        if _announced(scope) > limit:
-            await refuse(too_large(limit), scope, receive, send)
+        if trouble := _objection(scope, self.limits):
+            await refuse(trouble, scope, receive, send)
         else:
-            await self.app(scope, _counted(receive, limit), send)
+            await self.app(scope, _counted(receive, self.limits.for_path(scope["path"])), send)
 
 
 def too_large(limit: int) -> Trouble:
@@ -38,9 +43,19 @@ def too_large(limit: int) -> Trouble:
     return Trouble(413, "That is too large", words)
 
 
+def _objection(scope: Scope, limits: Limits) -> Trouble | None:
+    path: str = scope["path"]
+    if len(path) > limits.address:
+        return TOO_LONG
+    if _announced(scope) > limits.for_path(path):
+        return too_large(limits.for_path(path))
+    kind = Headers(scope=scope).get("content-type", "").strip().lower()
+    return NO_FILES if kind.startswith("multipart/") and not limits.takes_files(path) else None
+
+
 def _announced(scope: Scope) -> int:
     length = Headers(scope=scope).get("content-length", "0")
-    return int(length) if length.isdecimal() else 0
+    return int(length[:MOST_DIGITS]) if length.isdecimal() else 0
 
 
 def _counted(receive: Receive, limit: int) -> Receive:

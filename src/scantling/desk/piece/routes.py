@@ -12,6 +12,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from scantling.desk.desk import Desk, desk_of
+from scantling.desk.fields import number_in
 from scantling.desk.keeping import Overtaken
 from scantling.desk.piece.acts import Act, Add
 from scantling.desk.piece.answering import (
@@ -128,7 +129,7 @@ async def redo(request: Request) -> Response:
 
 async def _step(request: Request, step: Step) -> Response:
     desk, slug, form = desk_of(request), request.path_params["slug"], await request.form()
-    number = _number(form.get("number"))
+    number = number_in(form, "number")
     desk.planner.hurry(OVERTAKEN)
     try:
         async with desk.kept(Shown).turns[slug]:
@@ -143,7 +144,7 @@ async def _step(request: Request, step: Step) -> Response:
 async def pass_over(request: Request) -> Response:
     """Leave the files as they are, and forget the step that could not be taken."""
     desk, slug, form = desk_of(request), request.path_params["slug"], await request.form()
-    number = _number(form.get("number"))
+    number = number_in(form, "number")
     if number is not None:
         await asyncio.to_thread(desk.keeper.pass_over, slug, number)
     return await _after_step(request, desk, slug)
@@ -153,10 +154,6 @@ async def _after_step(request: Request, desk: Desk, slug: str) -> Response:
     response = await answer(request, desk, slug)
     response.background = BackgroundTask(_tell, desk, slug)
     return response
-
-
-def _number(words: object) -> int | None:
-    return int(words) if isinstance(words, str) and words.isdigit() else None
 
 
 async def stop(request: Request) -> Response:

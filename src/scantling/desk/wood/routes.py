@@ -11,6 +11,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from scantling.desk.desk import Desk, desk_of
+from scantling.desk.fields import number_in
 from scantling.desk.keeping import Overtaken
 from scantling.desk.rendering import fragments, page
 from scantling.desk.wood.view import WoodView, routes_view, wood_view
@@ -71,10 +72,10 @@ async def wish(request: Request) -> Response:
 async def step(request: Request) -> Response:
     """Undo, or at the address that says so, redo."""
     desk, slug, form = desk_of(request), request.path_params["slug"], await request.form()
-    before, number = desk.asked(slug), str(form.get("number", ""))
+    before, number = desk.asked(slug), number_in(form, "number")
     go = desk.keeper.redo if request.url.path.endswith("/redo") else desk.keeper.undo
     try:
-        await asyncio.to_thread(go, slug, int(number) if number.isdecimal() else None)
+        await asyncio.to_thread(go, slug, number)
     except Overtaken:
         pass  # the answer shows what is next by now
     except Conflict as error:
