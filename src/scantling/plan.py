@@ -14,6 +14,7 @@ from scantling.checks.notices import finding_of
 from scantling.checks.rules import rule
 from scantling.cutting import cut_plan, rack_left, verify
 from scantling.cutting.cut_plan import CutPlan, Unmet
+from scantling.errors import ScantlingError
 from scantling.geometry import Mass, Scene, mass_of
 from scantling.joinery.features import MachinedPiece
 from scantling.piece import Document, range_notices
@@ -59,7 +60,8 @@ def make_plan(
 ) -> Plan:
     """Work out the whole plan. `tell` hears what is being done, in a few words.
 
-    `before`: a cut plan that is marked out already, from which as little is to be moved as can be.
+    `before`: a cut plan that is marked out already, from which as little is to be moved as can be; without
+    it, the one that was made before anything stood on record.
 
     Raises
     ------
@@ -74,7 +76,7 @@ def make_plan(
     ends = range_notices(document, facts_of(shop))
     findings = tried.checked.findings + tuple(finding_of([notice]) for notice in ends)
     tell("laying out boards")
-    cuts = cut_plan(machined, shop, before=before)
+    cuts = cut_plan(machined, shop, before=before or _before_building(document, shop, record))
     tell("ordering the work")
     return Plan(
         document=document,
@@ -94,6 +96,16 @@ def make_plan(
         build_plan=build_plan(machined, cuts, rack_left(shop, tried.piece.record, tried.piece.unit).shop),
         settled=settled,
     )
+
+
+def _before_building(document: Document, shop: Shop, record: BuildRecord) -> CutPlan | None:
+    """As it was laid out while nothing stood on record; None where that is now, or cannot be."""
+    if not (record.measured or record.stock):
+        return None
+    try:
+        return cut_plan(settle(document, shop, NO_RECORD)[0].machined, shop)
+    except ScantlingError:
+        return None
 
 
 def _unheard(_: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from scantling.shop import Shop
 
 
+SELDOM = (50_000, 20, 50)  # allocations and rounds between collections
 _made: WeakValueDictionary[Asked, Plan] = WeakValueDictionary()
 
 
@@ -82,3 +84,6 @@ def shop_of(asked: Asked) -> Shop:
 def warm() -> None:
     """Bring in what planning needs, so that the first question waits for nothing else."""
     import scantling.plan  # noqa: F401
+
+    gc.freeze()  # what is there now stays: looking through it again and again costs a tenth of a plan
+    gc.set_threshold(*SELDOM)
