@@ -218,3 +218,40 @@ def test_names_of_boards_are_only_words(asking):
     page = asking.get("/rack").text
     assert "<img src=x" not in page
     assert asking.get("/rack/board", params={"board": '<img src=x onerror="a()"> 3/4'}).status_code == 200
+
+
+NONSENSE = [
+    ("/rack/board/cell", {"board": "W2", "column": "colour", "words": "red", "was": ""}, 400),
+    ("/rack/board/cell", {}, 400),
+    ("/rack/board/cell", {"board": "Q1", "column": "bow", "words": "1", "was": ""}, 422),
+    ("/rack/board/defect", {"board": "W2", "number": "x", "was": "", "kind": "knot"}, 422),
+    ("/rack/board/defect", {"board": "W2", "number": "-1", "away": "1", "was": ""}, 422),
+    ("/rack/board/defect", {"board": "Q1", "from": "1", "to": "2", "near": "1", "far": "2"}, 422),
+    ("/rack/board/away", {"board": "Q1"}, 422),
+    ("/rack/table/clamps/cell", {"path": '["hardware", "x"]', "column": "count"}, 400),
+    ("/rack/table/clamps/cell", {"path": "not json", "column": "count"}, 400),
+    ("/rack/table/clamps/cell", {"path": "3", "column": "count"}, 400),
+    ("/rack/table/clamps/cell", {"path": '["clamps", 4]', "column": "count"}, 400),
+    ("/rack/table/clamps/cell", {"path": '["clamps", "bar clamp"]', "column": "x"}, 400),
+    ("/rack/table/clamps/away", {"path": '["clamps", "no clamp"]'}, 422),
+    ("/rack/table/clamps/row", {}, 422),
+    ("/rack/table/clamps/paste", {}, 200),
+    ("/rack/table/clamps/pasted", {}, 200),
+    ("/rack/undo", {"number": "٣"}, 409),
+    ("/rack/head", {}, 422),
+    ("/rack/air", {}, 422),
+    ("/rack/text", {}, 422),
+    ("/rack/board/corners?board=Q1", {"corners": "a b c d e f g h"}, 422),
+]
+
+
+@pytest.mark.parametrize(("address", "data", "status"), NONSENSE)
+def test_nonsense_changes_nothing(asking, folder, address, data, status):
+    before = (folder / "shop.yaml").read_text(encoding="utf-8")
+    assert asking.post(address, data=data, headers=HTMX).status_code == status
+    assert (folder / "shop.yaml").read_text(encoding="utf-8") == before
+
+
+def test_a_face_that_is_none_is_refused(asking):
+    values = {"from": "1", "to": "2", "near": "1", "far": "2"}
+    assert draw(asking, "W2", **values, face="inside").status_code == 422

@@ -86,6 +86,21 @@ def test_what_the_stack_says_is_shown_and_can_be_said_otherwise(shed):
     assert board(text, "W1").moisture == 7
 
 
+def test_what_the_stack_says_cannot_be_emptied_for_one_board(shed):
+    with pytest.raises(ReadError, match="heading says 7 %"):
+        set_cell(shed, W2, "moisture", "", "7 %")
+
+
+@pytest.mark.parametrize(
+    ("column", "words"), [("defects", "for sale"), ("defects", "bow 3"), ("length", "74 x 6")]
+)
+def test_words_never_reach_into_another_cell(shed, column, words):
+    path = ("boards", WALNUT, "W1")
+    was = table_of(shed, "boards").row(path).cells[column]
+    with pytest.raises(ReadError):
+        set_cell(shed, path, column, words, was)
+
+
 def test_a_board_gets_another_name(shed):
     text = set_cell(shed, W2, "board", "Long one", "W2")
     assert board(text, "Long one").length == board(shed, "W2").length

@@ -79,7 +79,7 @@ TEXTS = [path.read_text(encoding="utf-8") for path in SHOPS if "boards:" in path
 _share = st.floats(0, 1)
 
 
-@settings(max_examples=150, deadline=None, derandomize=True)
+@settings(max_examples=60, deadline=None, derandomize=True)
 @given(
     along=st.tuples(_share, _share),
     across=st.tuples(_share, _share),

@@ -208,6 +208,12 @@ def test_every_row_taken_out_leaves_the_others(shop_text):
             assert table_of(text, section).rows == tuple(each for each in rows if each != row)
 
 
+def test_a_size_is_one_size():
+    text = "shop: a\nunits: inches\nfor sale:\n  cherry 4/4 rough: 96 x 7, price 9\n"
+    with pytest.raises(ReadError, match="more than belongs here"):
+        set_cell(text, ("for sale", "cherry 4/4 rough"), "width", "7 x 1", "7")
+
+
 def test_a_conflict_tells_both(shed):
     with pytest.raises(Conflict, match='"8" here by now, not "7"'):
         set_cell(shed, ("clamps", "bar clamp"), "count", "9", "7")

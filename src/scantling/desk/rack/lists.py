@@ -14,7 +14,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from scantling.desk.rack.shelf import Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import HEADS, SECTIONS, shown, taken, with_shelf
+from scantling.desk.rack.showing import HEADS, SECTIONS, check_column, shown, taken, with_shelf
 from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError
 from scantling.shop.editing import (
@@ -69,7 +69,11 @@ async def listed(request: Request, shelf: Shelf) -> Response:
 async def set_one(request: Request, shelf: Shelf) -> Response:
     """Say one cell anew; the row comes back, or the whole table if the row moved."""
     section, form = _section(request), await request.form()
-    path, column, words, was = _path(form), *(str(form.get(key, "")) for key in ("column", "words", "was"))
+    path, column, words, was = (
+        _path(form, section),
+        *(str(form.get(key, "")) for key in ("column", "words", "was")),
+    )
+    check_column(section, column)
     what = said_anew(path[-1], section, column, words)
     try:
         await written(shelf.desk, what, lambda text: set_cell(text, path, column, words, was))
@@ -105,7 +109,8 @@ async def add_one(request: Request, shelf: Shelf) -> Response:
 @with_shelf
 async def put_away(request: Request, shelf: Shelf) -> Response:
     """Take a line out."""
-    section, path = _section(request), _path(await request.form())
+    section = _section(request)
+    path = _path(await request.form(), section)
     try:
         await written(shelf.desk, f"{path[-1]} taken out", lambda text: remove_row(text, path))
     except (ReadError, Conflict) as error:
@@ -173,14 +178,15 @@ def _section(request: Request) -> str:
     return section
 
 
-def _path(form: FormData) -> tuple[str, ...]:
+def _path(form: FormData, section: str) -> tuple[str, ...]:
     try:
         found = json.loads(str(form.get("path", "[]")))
     except ValueError:
         found = []
-    if not found or not all(isinstance(name, str) for name in found):
+    names = found if isinstance(found, list) else []
+    if len(names) < 2 or names[0] != section or not all(isinstance(name, str) for name in names):
         raise HTTPException(400)
-    return tuple(found)
+    return tuple(names)
 
 
 Told = Mapping[tuple[tuple[str, ...], str], tuple[str, Refused]]

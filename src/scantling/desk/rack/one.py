@@ -19,7 +19,7 @@ from scantling.desk.rack.drawing import drawn, exaggeration
 from scantling.desk.rack.measuring import HOW
 from scantling.desk.rack.photos import copy_photo, digest
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import shown, taken, with_shelf
+from scantling.desk.rack.showing import check_column, number_said, shown, taken, with_shelf
 from scantling.desk.rack.uses import stock_used
 from scantling.desk.rack.words import FACES, both, defect_told
 from scantling.desk.rendering import fragments, page
@@ -92,6 +92,7 @@ async def set_field(request: Request, shelf: Shelf) -> Response:
     """Say one cell of the board's line anew."""
     form = await request.form()
     board, column, words, was = _said(form, "board", "column", "words", "was")
+    check_column("boards", column)
     try:
         path = board_path(shelf.text, board)
         await written(
@@ -115,7 +116,7 @@ async def draw(request: Request, shelf: Shelf) -> Response:
     form = await request.form()
     board, number, was = _said(form, "board", "number", "was")
     try:
-        await written(shelf.desk, *_drawing(shelf, form, board, int(number or 0), was))
+        await written(shelf.desk, *_drawing(shelf, form, board, number_said(number), was))
     except (ReadError, Conflict) as error:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
     sent = taken(shelf.desk, PAGE, [f"{board}, {was}, {key}" for key in REACHES])
@@ -175,7 +176,14 @@ def _defect(form: FormData, board: Board, unit: LengthUnit) -> Defect:
     x = sorted(_reach(form, key, "end", board.length, unit) for key in ("from", "to"))
     y = sorted(_reach(form, key, "edge", board.width, unit) for key in ("near", "far"))
     x[1], y[1] = max(x[1], x[0] + LEAST), max(y[1], y[0] + LEAST)
-    return Defect(kind, x[0], x[1], y[0], y[1], BoardFace(face or "both"))
+    return Defect(kind, x[0], x[1], y[0], y[1], _face(face))
+
+
+def _face(words: str) -> BoardFace:
+    try:
+        return BoardFace(words or "both")
+    except ValueError:
+        raise ReadError("say where it shows", None, "best, other or both") from None
 
 
 def _reach(form: FormData, key: str, far: str, limit: float, unit: LengthUnit) -> float:

@@ -7,6 +7,7 @@ from collections.abc import Awaitable, Callable, Iterable
 from functools import wraps
 from typing import Any
 
+from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import Response
 
@@ -14,6 +15,7 @@ from scantling.desk.desk import Desk, desk_of
 from scantling.desk.rack.shelf import Shelf, bar_of, shelf_of, shop_text
 from scantling.desk.rendering import page
 from scantling.errors import ReadError
+from scantling.shop.editing import columns_of
 
 SECTIONS = ("sheets", "lumber", "for sale", "machines", "clamps", "hardware", "supplies")
 HEADS = {
@@ -79,6 +81,17 @@ def shown(request: Request, shelf: Shelf | None, template: str, status: int = 20
 def navigation() -> list[tuple[str, str, str]]:
     """Section, head and address of each page of the rack."""
     return [(section, head, address_of(section)) for section, head in HEADS.items()]
+
+
+def check_column(section: str, key: str) -> None:
+    """Answer with trouble for a column the table has not."""
+    if key not in {column.key for column in columns_of(section)}:
+        raise HTTPException(400)
+
+
+def number_said(words: str) -> int:
+    """A number a page sends along; 0 for none."""
+    return int(words) if words.isascii() and words.isdigit() and len(words) < 12 else 0
 
 
 def taken(desk: Desk, path: str, fields: Iterable[str]) -> str:

@@ -12,7 +12,7 @@ from starlette.routing import Route
 from scantling.desk.desk import desk_of
 from scantling.desk.keeping import SHOP_FILE
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, bar_of, refusal, shelf_of, shop_text, written
-from scantling.desk.rack.showing import navigation, shown, taken, with_shelf
+from scantling.desk.rack.showing import navigation, number_said, shown, taken, with_shelf
 from scantling.desk.rendering import fragments, page
 from scantling.errors import Conflict, ReadError, ScantlingError
 from scantling.ledger import digest_of
@@ -115,7 +115,7 @@ async def step(request: Request) -> Response:
     """One step back or forward, then the page again."""
     desk, form = desk_of(request), await request.form()
     back = _here(request.headers.get("referer", ""))
-    number = int(str(form.get("number", "0")) or 0)
+    number = number_said(str(form.get("number", "")))
     move = desk.keeper.undo if request.url.path.endswith("undo") else desk.keeper.redo
     try:
         move(SCOPE, number)
@@ -133,7 +133,10 @@ async def stamp(request: Request) -> Response:
 
 def _here(referer: str) -> str:
     """The page of the rack a step was taken from, never one elsewhere."""
-    found = urlsplit(referer)
+    try:
+        found = urlsplit(referer)
+    except ValueError:
+        return "/rack"
     back = found.path + (f"?{found.query}" if found.query else "")
     return back if found.path == "/rack" or found.path.startswith("/rack/") else "/rack"
 

@@ -80,13 +80,15 @@ def pasted(text: str, section: str, cells: str) -> Pasted:
 def paste(text: str, section: str, rows: tuple[Mapping[str, str], ...]) -> str:
     """`text` with those lines: one whose name stands there already is said anew, the others are added.
 
+    An empty cell takes out what the line says itself, not what its heading says for all.
     Raises ReadError if a line will not do.
     """
     for cells in rows:
         there = table_of(text, section).says(cells)
         if there:
-            was = {key: there.cells[key] for key in cells}
-            text = change_row(text, there.path, cells, was)
+            said = {key: words for key, words in cells.items() if words or key not in there.shared}
+            was = {key: there.cells[key] for key in said}
+            text = change_row(text, there.path, said, was)
         else:
             text, _ = add_row(text, section, cells)
     return text

@@ -76,8 +76,11 @@ def change_row(text: str, path: Path, cells: Mapping[str, str], was: Mapping[str
     asked = {key: words for key, words in wanted.items() if words != row.cells[key]}
     if not asked:
         return text
+    _refuse_unsaying(row, asked)
     changed, new = _changed(text, row, section, asked)
-    return verified(text, changed, (row.path, new))
+    verified(text, changed, (row.path, new))
+    _check_said(changed, new, asked, row)
+    return changed
 
 
 def add_row(text: str, section: str, cells: Mapping[str, str]) -> tuple[str, Path]:
@@ -88,8 +91,9 @@ def add_row(text: str, section: str, cells: Mapping[str, str]) -> tuple[str, Pat
     unit = shop_of(text).unit
     clean = {key: cleaned(words, column_named(section, key), unit) for key, words in cells.items()}
     path = _new_path(text, section, clean)
-    changed = put(text, path, line_words(section, clean))
-    return verified(text, changed, (names_of(path),)), names_of(path)
+    changed = verified(text, put(text, path, line_words(section, clean)), (names_of(path),))
+    _check_said(changed, names_of(path), clean, None)
+    return changed, names_of(path)
 
 
 def remove_row(text: str, path: Path) -> str:
@@ -106,6 +110,37 @@ def verified(before: str, after: str, touched: Iterable[Path]) -> str:
             "this would change other lines of the file", Place(FILE, 1, 1), "write it by hand there"
         )
     return after
+
+
+def _refuse_unsaying(row: Row, asked: Mapping[str, str]) -> None:
+    for key, words in asked.items():
+        if not words and key in row.shared:
+            told = f"the heading says {row.cells[key]} for all that stand under it"
+            raise ReadError(told, Place(FILE, 1, 1), "write what holds for this one")
+
+
+def _check_said(text: str, path: Path, asked: Mapping[str, str], before: Row | None) -> None:
+    """Raises ReadError where words would be read as more than the cell they were written for."""
+    table = table_of(text, path[0])
+    row = table.row(path)
+    assert row is not None
+    for column in table.columns:
+        if column.sort in (Sort.NAME, Sort.GROUP) or column.key in row.shared:
+            continue
+        was = before.cells[column.key] if before and column.key not in before.shared else ""
+        wanted = _plain(asked.get(column.key, was), column)
+        if wanted != _plain(row.cells[column.key], column):
+            words = "; ".join(filter(None, asked.values()))
+            raise ReadError(f'"{words}" says more than belongs here', Place(FILE, 1, 1), _EACH)
+
+
+def _plain(words: str, column: Column) -> str:
+    if column.sort is Sort.DEFECTS:
+        return "; ".join(defects_listed(words))
+    return "" if column.sort is Sort.FLAG and words == "no" else words
+
+
+_EACH = "write each thing in its own cell"
 
 
 def _row_as_shown(text: str, path: Path, cells: Mapping[str, str], was: Mapping[str, str]) -> Row:
