@@ -33,7 +33,8 @@ parts:
   top: {wide: left to right, deep: front to back, high: foot down from top, grain: wide}
   side: {wide: thick inward from left + inset, deep: front to back, high: floor to bottom of top, grain: high,
     copies: left and right}
-  rail: {wide: between left side and right side, deep: thick forward from back, high: rise down from bottom of top}
+  rail: {wide: between left side and right side, deep: thick forward from back,
+    high: rise down from bottom of top}
 joints:
   - {join: side, to: top, with: dowels}
   - {join: rail, to: side, with: dowels}

@@ -10,7 +10,7 @@ from urllib.parse import quote, urljoin
 
 import pytest
 from starlette.testclient import TestClient
-from tests.desk.piece.conftest import STAND, Bench, plain, triggers
+from tests.desk.piece.conftest import STAND, Bench, triggers
 
 FILES = [
     'a "quoted" one',

@@ -61,7 +61,7 @@ document.addEventListener("htmx:before:request", event => {
   const field = form.matches?.("form[data-fields]") && form.querySelector("[data-keep]");
   const was = form.matches?.("form") && form.elements.namedItem("was");
   if (!(request.body instanceof URLSearchParams)) return;
-  if (was && !resent) request.body.set("was", (field ? stored(field.dataset.keep)?.was : undefined) ?? was.value);
+  if (was && !resent) request.body.set("was", (field ? typing.get(field.dataset.keep)?.was : undefined) ?? was.value);
   if (field) onTheWay.set(field.dataset.keep, request.body.get(field.name));
 });
 
@@ -90,24 +90,31 @@ async function sendWaiting() {
 }
 
 // --- Typed words are kept ---------------------------------------------------------------------------
-// A field with data-keep="name" is kept as it is typed: in this browser at once, on the desk after a moment.
-// `was`: the words of the file when the typing began.
+// A field with data-keep="name" is kept as it is typed: in this tab and this browser at once, on the desk after
+// a moment. `was`: the words of the file when the typing began.
 
 const shelf = `typed:${location.pathname}:`;
+const typing = new Map(); // field -> {text, at, was}
+const met = new Set(); // fields this tab has looked up already: other tabs go on typing in theirs
 const timers = new Map();
-
-function stored(name) {
-  return JSON.parse(localStorage.getItem(shelf + name) ?? "null");
-}
 
 function keep(field) {
   const name = field.dataset.keep;
-  if (field.dataset.was !== undefined && field.value === field.dataset.was) return letGo(field);
-  const was = stored(name)?.was ?? field.form?.elements.namedItem("was")?.value;
+  if (field.value === field.dataset.was) {
+    forget(name);
+    later(name, { gone: "yes" });
+    return;
+  }
+  const was = typing.get(name)?.was ?? field.form?.elements.namedItem("was")?.value;
   const kept = { text: field.value, at: Date.now(), was };
+  typing.set(name, kept);
   localStorage.setItem(shelf + name, JSON.stringify(kept));
+  later(name, { text: kept.text, at: kept.at });
+}
+
+function later(name, kept) {
   clearTimeout(timers.get(name));
-  timers.set(name, setTimeout(() => hand(name, { text: kept.text, at: kept.at }), 600));
+  timers.set(name, setTimeout(hand, 600, name, kept));
 }
 
 function hand(name, kept) {
@@ -115,18 +122,18 @@ function hand(name, kept) {
   fetch("/drafts", { method: "POST", body }).catch(() => {});
 }
 
-export function forget(name) {
+function forget(name) {
   clearTimeout(timers.get(name));
+  typing.delete(name);
   localStorage.removeItem(shelf + name);
 }
 
 /** The desk has the words that were sent; what was typed since stays. */
 function taken(name) {
-  const kept = stored(name);
-  if (!kept) return;
+  const kept = typing.get(name);
   const sent = onTheWay.get(name);
-  if (sent === undefined || sent === kept.text) return forget(name);
-  localStorage.setItem(shelf + name, JSON.stringify({ ...kept, was: undefined }));
+  if (kept && sent !== undefined && sent !== kept.text) typing.set(name, { ...kept, was: undefined });
+  else forget(name);
 }
 
 function letGo(field) {
@@ -136,17 +143,24 @@ function letGo(field) {
 }
 
 function restore(root) {
-  const fields = root.querySelectorAll?.("[data-keep]") ?? [];
-  for (const field of fields) {
-    const here = stored(field.dataset.keep);
-    const there = field.dataset.draft === undefined ? null : { text: field.dataset.draft, at: Number(field.dataset.draftAt) };
-    const kept = [here, there].filter(Boolean).sort((a, b) => b.at - a.at)[0];
-    if (!kept || field === document.activeElement) continue;
-    const same = kept.text === (field.dataset.was ?? field.defaultValue);
-    if (same || onTheWay.has(field.dataset.keep)) continue;
-    if (!here) localStorage.setItem(shelf + field.dataset.keep, JSON.stringify(kept));
-    bringBack(field, kept);
+  for (const field of root.querySelectorAll?.("[data-keep]") ?? []) {
+    const name = field.dataset.keep;
+    if (!met.has(name)) lookUp(field);
+    met.add(name);
+    const kept = typing.get(name);
+    if (!kept || field === document.activeElement || onTheWay.has(name)) continue;
+    if (kept.text === field.dataset.was) forget(name);
+    else bringBack(field, kept);
   }
+}
+
+/** What was typed here before, or on another device. */
+function lookUp(field) {
+  const name = field.dataset.keep;
+  const here = JSON.parse(localStorage.getItem(shelf + name) ?? "null");
+  const there = field.dataset.draft === undefined ? null : { text: field.dataset.draft, at: Number(field.dataset.draftAt) };
+  const [kept] = [here, there].filter(Boolean).sort((a, b) => b.at - a.at);
+  if (kept && !typing.has(name) && kept.text !== (field.dataset.was ?? field.defaultValue)) typing.set(name, kept);
 }
 
 function bringBack(field, kept) {
@@ -174,7 +188,7 @@ function button(words, act) {
 function freshen() {
   for (const field of document.querySelectorAll("input[data-was]")) {
     const name = field.dataset.keep;
-    if (!stored(name) && !onTheWay.has(name)) settle(field);
+    if (!typing.has(name) && !onTheWay.has(name)) settle(field);
   }
   for (const list of document.querySelectorAll("form[data-fields] select[data-was]")) {
     for (const option of list.options) option.selected = option.defaultSelected;
