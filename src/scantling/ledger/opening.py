@@ -107,7 +107,8 @@ def _set_aside(path: Path, trouble: str) -> str:
             if beside.exists():
                 os.replace(beside, aside.with_name(aside.name + ending))
     except OSError as error:
-        raise LedgerTrouble(f'the file "{path.name}" {trouble} and cannot be set aside: {error}') from error
+        reason = error.strerror or error
+        raise LedgerTrouble(f'the file "{path.name}" {trouble} and cannot be set aside: {reason}') from error
     return (
         f'The file "{path.name}" {trouble}. It is kept as "{aside.name}", and a new one was begun: '
         "your pieces are as they were, but ticks, notes, photos and earlier steps to undo are not in it."

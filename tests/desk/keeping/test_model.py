@@ -154,19 +154,19 @@ class Desk(RuleBasedStateMachine):
     def kill_while_writing(self, scope, wanted, moment) -> None:
         self.model.notice(wanted)
         pairs = {file: (self.model.disk[file], text) for file, text in wanted.items()}
-        self._dying(moment, lambda: self.keeper.write(scope, "a change", pairs))
-        self.model.write(scope, wanted)
+        if self._dying(moment, lambda: self.keeper.write(scope, "a change", pairs)):
+            self.model.write(scope, wanted)
 
     @rule(scope=scopes, moment=st.integers(0, 2))
     def kill_while_undoing(self, scope, moment) -> None:
         done = self.model.done[scope]
         if done and self.model.fits(done[-1]):
-            self._dying(moment, lambda: self.keeper.undo(scope))
-            self.model.step(done, self.model.undone[scope], back=True)
+            if self._dying(moment, lambda: self.keeper.undo(scope)):
+                self.model.step(done, self.model.undone[scope], back=True)
 
-    def _dying(self, moment, act) -> None:
-        """Kill before the given file is written, then start again."""
-        written = []
+    def _dying(self, moment, act) -> bool:
+        """Kill before the given file is written, then start again; whether anything was done by then."""
+        written, killed = [], False
 
         def put(*given) -> None:
             if len(written) == moment:
@@ -178,10 +178,11 @@ class Desk(RuleBasedStateMachine):
         try:
             act()
         except Killed:
-            pass
+            killed = True
         finally:
             keeping.put = whole
         self.restart()
+        return bool(written) or not killed
 
     @invariant()
     def all_is_as_the_model_says(self) -> None:

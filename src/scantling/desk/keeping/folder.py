@@ -99,13 +99,22 @@ class Folder:
 
     def stamp(self, but: Iterable[str] = ()) -> str:
         """Another word whenever a file of this folder, `but` some, or of a folder right in it, changes."""
-        with os.scandir(self.path) as entries:
-            inner = [e.path for e in entries if _is_plain_folder(e)]
         own = self.signatures()
         for file in but:
             own.pop(file, None)
-        signs = [own, *(Folder(Path(path)).signatures() for path in sorted(inner))]
+        signs = [own, *(Folder(Path(path))._readable_signatures() for path in self._inner())]
         return sha256(repr(signs).encode("utf-8", "surrogatepass")).hexdigest()
+
+    def _inner(self) -> list[str]:
+        with os.scandir(self.path) as entries:
+            return sorted(entry.path for entry in entries if _is_plain_folder(entry))
+
+    def _readable_signatures(self) -> dict[str, Signature]:
+        """None in a folder that may not be looked into."""
+        try:
+            return self.signatures()
+        except ReadError:
+            return {}
 
     def _signature(self, file: str) -> Signature | None:
         """None for what is not in the listing."""
@@ -123,7 +132,8 @@ class Folder:
         return Signature(told.st_mtime_ns, told.st_size, told.st_ino)
 
     def _leads_inside(self, link: str) -> bool:
-        return Path(link).resolve().parent == self.path
+        target = Path(link).resolve()
+        return target.parent == self.path and not trouble_with(target.name)
 
     def _of(self, kind: Kind) -> tuple[PieceFile, ...]:
         files = [self._file(file, sign) for file, sign in self.signatures().items()]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from threading import RLock
 
@@ -162,21 +163,29 @@ class Keeper:
                 put(self.folder, file, turn.after)
             finished = self._changes.finish(change.number)
         except ScantlingError:
-            for file, turn in written.items():
-                put(self.folder, file, turn.before)
-            self._changes.give_up(change.number)
+            self._back_out(change, written)
             raise
         self._watch.renew()
         return finished
 
+    def _back_out(self, change: Change, written: Mapping[str, Turn]) -> None:
+        """What cannot be done now, for a full disk or a ledger that is shut, is left to the next start."""
+        with suppress(ScantlingError):
+            for file, turn in to_do(self.folder, {f: turn.back() for f, turn in written.items()}).items():
+                put(self.folder, file, turn.after)
+            self._changes.give_up(change.number)
+
     def _tidy_up(self) -> None:
-        """Finish what was set out on; where a file was changed since, take the rest of it back."""
+        """Finish what was begun; where a file was changed since, take the rest of it back."""
         for change in self._changes.unfinished():
             turns = self._turns(change, change.going)
             try:
                 left = to_do(self.folder, turns)
             except ScantlingError:
                 self._take_back(change, turns)
+                continue
+            if left == turns:  # nobody was told that it is done, and nothing of it is
+                self._changes.give_up(change.number)
                 continue
             for file, turn in left.items():
                 put(self.folder, file, turn.after)

@@ -47,7 +47,11 @@ def remove(keeper: Keeper, slug: str) -> tuple[Removed, ...]:
 def removed(folder: Folder) -> tuple[Removed, ...]:
     """What was taken out, newest first."""
     kept = folder.path / REMOVED
-    names = sorted((p.name for p in kept.iterdir() if p.is_file()), reverse=True) if kept.is_dir() else []
+    names = (
+        sorted((p.name for p in kept.iterdir() if p.is_file() and not p.is_symlink()), reverse=True)
+        if kept.is_dir()
+        else []
+    )
     return tuple(found for name in names if (found := _told(name)))
 
 
