@@ -6,6 +6,9 @@ import re
 from datetime import datetime, timedelta
 
 
+LONGEST_SAID = 60  # characters
+
+
 def at_words(when: datetime, now: datetime) -> str:
     """In the machine's own zone: "14:30", "tomorrow 9:05", "Fri 9:05", "Fri 25 Dec"."""
     here, today = when.astimezone(), now.astimezone()
@@ -30,7 +33,7 @@ def left_words(left: timedelta) -> str:
 
 def minutes_said(words: str) -> float | None:
     """How long words say: "45", "45 min", "2 h", "1 h 30 min", "2 days"; None where they say no time."""
-    found = _LONG.fullmatch(words.strip().lower())
+    found = _LONG.fullmatch(" ".join(words.split()).lower()) if len(words) <= LONGEST_SAID else None
     if found is None or not any(found.groups()):
         return None
     days, hours, minutes = (float((part or "0").replace(",", ".")) for part in found.groups())

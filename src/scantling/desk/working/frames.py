@@ -17,8 +17,13 @@ def put(stream: IO[bytes], what: Any) -> None:
 
 
 def taken(stream: IO[bytes]) -> Any:
-    """Read one frame; raises EOFError when the other side is gone."""
-    head = stream.read(LENGTH.size)
-    if len(head) < LENGTH.size:
+    """Read one frame; raises EOFError when the other side is gone, or goes in the middle of it."""
+    (length,) = LENGTH.unpack(_whole(stream, LENGTH.size))
+    return pickle.loads(_whole(stream, length))
+
+
+def _whole(stream: IO[bytes], count: int) -> bytes:
+    found = stream.read(count)
+    if len(found) < count:
         raise EOFError
-    return pickle.loads(stream.read(LENGTH.unpack(head)[0]))
+    return found

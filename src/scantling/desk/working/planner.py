@@ -63,9 +63,10 @@ class Planner:
 
     def cancel(self) -> None:
         """Kill the process, and with it whatever it works on; the next question starts another."""
-        if self._process is not None:
-            self._process.kill()
-            self._process.wait()
+        process = self._process  # another thread may begin a new one meanwhile
+        if process is not None:
+            process.kill()
+            process.wait()
 
     def hurry(self, patience: float) -> None:
         """Something newer waits: drop the job under way once it has run for `patience` seconds in all."""
