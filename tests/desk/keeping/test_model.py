@@ -160,9 +160,9 @@ class Desk(RuleBasedStateMachine):
     @rule(scope=scopes, moment=st.integers(0, 2))
     def kill_while_undoing(self, scope, moment) -> None:
         done = self.model.done[scope]
-        if done and self.model.fits(done[-1]):
-            if self._dying(moment, lambda: self.keeper.undo(scope)):
-                self.model.step(done, self.model.undone[scope], back=True)
+        fits = done and self.model.fits(done[-1])
+        if fits and self._dying(moment, lambda: self.keeper.undo(scope)):
+            self.model.step(done, self.model.undone[scope], back=True)
 
     def _dying(self, moment, act) -> bool:
         """Kill before the given file is written, then start again; whether anything was done by then."""

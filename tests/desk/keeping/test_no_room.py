@@ -1,4 +1,4 @@
-"""A full disk, a folder that may only be read, a ledger that is shut: told, and nothing is lost or left half."""
+"""A full disk, a ledger that is shut, links that lead astray: told, and nothing is lost or left half."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def test_a_full_disk_is_told_and_nothing_is_changed(
     with monkeypatch.context() as patched:
         full_from(patched, first, until)
         with pytest.raises(
-            ScantlingError, match='"(bench|stool).yaml" could not be written: No space'
+            ScantlingError, match=r'"(bench|stool)\.yaml" could not be written: No space'
         ) as told:
             keeper.write("bench", "both", BOTH)
     assert str(home) not in str(told.value)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from datetime import datetime, timedelta
 
-
 LONGEST_SAID = 60  # characters
 
 
