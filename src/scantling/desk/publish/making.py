@@ -11,7 +11,7 @@ from pathlib import Path
 from scantling.desk.desk import Desk
 from scantling.desk.publish.view import packet_made
 from scantling.desk.working import Cancelled, Planner
-from scantling.errors import ReadError
+from scantling.errors import ReadError, ScantlingError
 
 PACKETS = "packets"
 KINDS = {
@@ -88,7 +88,7 @@ async def _made(desk: Desk, slug: str, making: Making, paper: str, units: str) -
         making.missing = await making.worker.ask(packet_made, asked, folder, paper, units, hear=hear)
     except Cancelled:
         making.trouble = "It was stopped; nothing half made was kept."
-    except ReadError as error:
+    except ScantlingError as error:
         making.trouble = str(error)
     finally:
         making.done = True
@@ -97,8 +97,14 @@ async def _made(desk: Desk, slug: str, making: Making, paper: str, units: str) -
 
 
 def packet_folder(desk: Desk, slug: str) -> Path:
-    """Where the packet of a piece lies."""
-    return desk.folder.path / PACKETS / desk.piece(slug).slug
+    """Where the packet of a piece lies. Raises ReadError where a link there leads elsewhere."""
+    place = desk.folder.path / PACKETS / desk.piece(slug).slug
+    if place.resolve() != place:
+        raise ReadError(
+            f'"{PACKETS}/{slug}" is a link that leads elsewhere, and no packet is read or made there',
+            remedy="take the link away; a folder is made in its place",
+        )
+    return place
 
 
 def files_made(desk: Desk, slug: str) -> tuple[Made, ...]:
@@ -110,7 +116,8 @@ def files_made(desk: Desk, slug: str) -> tuple[Made, ...]:
 
 
 def _is_ours(path: Path) -> bool:
-    return path.suffix in KINDS and not path.name.startswith(".") and path.is_file() and not path.is_symlink()
+    plain = path.name.isprintable() and not path.name.startswith(".") and not path.is_symlink()
+    return plain and path.suffix in KINDS and path.is_file()
 
 
 def _file(path: Path) -> Made:

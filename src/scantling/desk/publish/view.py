@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from scantling.desk.working.plans import plan_of
 from scantling.desk.working.telling import tell
+from scantling.errors import ScantlingError
 
 if TYPE_CHECKING:
     from scantling.desk.working import Asked
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 def packet_made(asked: Asked, folder: Path, paper: Paper, units: str) -> tuple[str, ...]:
     """Write the packet into `folder`; what could not be made, and why. `units` "": the file's own.
 
-    Raises ReadError where the piece cannot be planned.
+    Raises ReadError where the piece cannot be planned, ScantlingError where nothing can be written.
     """
     from scantling.packet import write_packet
     from scantling.quantity.kinds import LengthUnit
@@ -25,5 +26,8 @@ def packet_made(asked: Asked, folder: Path, paper: Paper, units: str) -> tuple[s
     plan = plan_of(asked)
     missing: list[str] = []
     unit = LengthUnit(units) if units else None
-    write_packet(plan, folder, paper=paper, units=unit, tell=missing.append, doing=tell)
+    try:
+        write_packet(plan, folder, paper=paper, units=unit, tell=missing.append, doing=tell)
+    except OSError as error:
+        raise ScantlingError(f"the packet could not be written: {error.strerror or error}") from error
     return tuple(missing)

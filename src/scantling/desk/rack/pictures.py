@@ -40,13 +40,7 @@ def kept_picture(sent: bytes) -> tuple[bytes, int, int]:
             _check_pixels(opened)
             opened.draft("RGB", (LONGEST, LONGEST))
             upright = ImageOps.exif_transpose(opened)
-        except (
-            OSError,
-            ValueError,
-            SyntaxError,
-            Image.DecompressionBombWarning,
-            Image.DecompressionBombError,
-        ):
+        except Exception:  # a spoiled picture makes its reader stumble in any way
             raise NotAPicture(
                 "this is no photo the desk can keep; send a JPEG, PNG or WebP picture"
             ) from None
@@ -62,7 +56,7 @@ def straightened(jpeg: bytes, corners: Corners, length: float, width: float) -> 
 
     photo = Image.open(BytesIO(jpeg), formats=("JPEG",))
     wide = STRAIGHT_LONG
-    high = max(STRAIGHT_LEAST, round(wide * width / length))
+    high = round(min(max(STRAIGHT_LEAST, wide * width / length), STRAIGHT_LONG))
     from_corners = [(x * photo.width, y * photo.height) for x, y in corners]
     plane = plane_between([(0, 0), (wide, 0), (wide, high), (0, high)], from_corners)
     flat = photo.transform((wide, high), Image.Transform.PERSPECTIVE, plane, Image.Resampling.BICUBIC)
