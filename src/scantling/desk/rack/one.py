@@ -14,12 +14,13 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from scantling.desk.desk import Desk
+from scantling.desk.fields import number_in
 from scantling.desk.keeping import PieceFile
 from scantling.desk.rack.drawing import drawn, exaggeration
 from scantling.desk.rack.measuring import HOW
 from scantling.desk.rack.photos import copy_photo, digest
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import check_column, number_said, shown, taken, with_shelf
+from scantling.desk.rack.showing import check_column, shown, taken, with_shelf
 from scantling.desk.rack.uses import stock_used
 from scantling.desk.rack.words import FACES, both, defect_told
 from scantling.desk.rendering import fragments, page
@@ -114,9 +115,9 @@ async def set_field(request: Request, shelf: Shelf) -> Response:
 async def draw(request: Request, shelf: Shelf) -> Response:
     """Add a defect, change one or take one out; lengths in mm from the drawing, or words from its fields."""
     form = await request.form()
-    board, number, was = _said(form, "board", "number", "was")
+    board, was = _said(form, "board", "was")
     try:
-        await written(shelf.desk, *_drawing(shelf, form, board, number_said(number), was))
+        await written(shelf.desk, *_drawing(shelf, form, board, number_in(form, "number") or 0, was))
     except (ReadError, Conflict) as error:
         return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
     sent = taken(shelf.desk, PAGE, [f"{board}, {was}, {key}" for key in REACHES])

@@ -89,11 +89,6 @@ def check_column(section: str, key: str) -> None:
         raise HTTPException(400)
 
 
-def number_said(words: str) -> int:
-    """A number a page sends along; 0 for none."""
-    return int(words) if words.isascii() and words.isdigit() and len(words) < 12 else 0
-
-
 def taken(desk: Desk, path: str, fields: Iterable[str]) -> str:
     """Forget what was typed in fields that the file now holds; the header that tells the page so."""
     names = list(fields)

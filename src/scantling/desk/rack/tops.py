@@ -10,9 +10,10 @@ from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from scantling.desk.desk import desk_of
+from scantling.desk.fields import number_in
 from scantling.desk.keeping import SHOP_FILE
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, bar_of, refusal, shelf_of, shop_text, written
-from scantling.desk.rack.showing import navigation, number_said, shown, taken, with_shelf
+from scantling.desk.rack.showing import navigation, shown, taken, with_shelf
 from scantling.desk.rendering import fragments, page
 from scantling.errors import Conflict, ReadError, ScantlingError
 from scantling.ledger import digest_of
@@ -115,7 +116,7 @@ async def step(request: Request) -> Response:
     """One step back or forward, then the page again."""
     desk, form = desk_of(request), await request.form()
     back = _here(request.headers.get("referer", ""))
-    number = number_said(str(form.get("number", "")))
+    number = number_in(form, "number") or 0
     move = desk.keeper.undo if request.url.path.endswith("undo") else desk.keeper.redo
     try:
         move(SCOPE, number)

@@ -10,6 +10,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from scantling.desk.desk import Desk, desk_of
+from scantling.desk.fields import words_in
 from scantling.desk.keeping import SHOP_FILE
 from scantling.desk.rack.drawing import wall_of
 from scantling.desk.rack.measuring import HOW
@@ -68,7 +69,7 @@ async def begin(request: Request) -> Response:
     desk, form = desk_of(request), await request.form()
     unit = LengthUnit.MM if form.get("unit") == "mm" else LengthUnit.INCHES
     try:
-        text = new_shop_text(str(form.get("name", "")), unit)
+        text = new_shop_text(words_in(form, "name"), unit)
         desk.keeper.write(SCOPE, "begin a shop file", {SHOP_FILE: (None, text)})
     except ScantlingError as error:
         return shown(request, None, "rack/none.html", 422, trouble=str(error))
@@ -77,9 +78,9 @@ async def begin(request: Request) -> Response:
 
 
 async def _added(desk: Desk, form: FormData) -> str:
-    cells = {key: str(form.get(key, "")) for key in FIELDS} | {"stack": stack_words(form)}
+    cells = {key: words_in(form, key) for key in FIELDS} | {"stack": stack_words(form)}
     cells["for sale"] = "yes" if form.get("for sale") else ""
-    cells["price"] = str(form.get("price", ""))
+    cells["price"] = words_in(form, "price")
     names: list[str] = []
 
     def edit(text: str) -> str:
@@ -98,10 +99,10 @@ def _name_as_written(desk: Desk, name: str) -> str:
 
 def stack_words(form: FormData) -> str:
     """The heading the board shall stand under: one that is there, or a wood and how it was sold."""
-    if chosen := str(form.get("stack", "")):
+    if chosen := words_in(form, "stack"):
         return chosen
-    sold_as = f"{form.get('nominal', '')} {form.get('surface', '')}".strip()
-    return ", ".join(filter(None, (" ".join(str(form.get("wood", "")).split()), sold_as)))
+    sold_as = f"{words_in(form, 'nominal')} {words_in(form, 'surface')}".strip()
+    return ", ".join(filter(None, (" ".join(words_in(form, "wood").split()), sold_as)))
 
 
 async def _photo_trouble(desk: Desk, board: str, form: FormData) -> Refused | None:
