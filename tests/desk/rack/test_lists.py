@@ -150,3 +150,13 @@ def test_undo_leads_back_to_the_rack_only(asking):
     number = asking.get("/rack").text.split('name="number" value="')[1].split('"')[0]
     answer = asking.post("/rack/undo", data={"number": number}, headers={"referer": "http://evil.example/x"})
     assert answer.headers["location"] == "/rack"
+
+
+def test_a_file_broken_meanwhile_is_told_where_the_maker_is(asking, folder):
+    (folder / "shop.yaml").write_text(text(folder).replace("bow 5/8", "bow much"), encoding="utf-8")
+    answer = cell(asking, "clamps", ["clamps", "bar clamp"], "count", "9", "8")
+    assert answer.status_code == 422
+    assert 'hx-target="#told"' in answer.text
+    assert "is not a number" in answer.text
+    (folder / "shop.yaml").unlink()
+    assert "no shop file" in cell(asking, "clamps", ["clamps", "bar clamp"], "count", "9", "8").text

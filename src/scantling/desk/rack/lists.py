@@ -19,6 +19,7 @@ from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError
 from scantling.shop.editing import (
     Column,
+    Pasted,
     Row,
     Sort,
     Table,
@@ -123,25 +124,20 @@ async def look_over(request: Request, shelf: Shelf) -> Response:
     """What pasted cells would write, and every fault at its cell; nothing is written."""
     section, cells = _section(request), await _pasted_words(request)
     found = pasted(shelf.text, section, cells)
-    heads = {column.key: column.head for column in columns_of(section)}
-    first = 2 if found.headed else 1
-    faults = {(fault.row, fault.column): fault for fault in found.faults}
-    told = [fault for fault in found.faults if not fault.column]
-    known = table_of(shelf.text, section)
-    new = sum(known.says(row) is None for row in found.rows)
-    return fragments(
-        request,
-        "rack/_pasted.html",
-        section=section,
-        address=_page(section),
-        found=found,
-        rows=list(enumerate(found.rows, first)),
-        heads=[heads.get(key, "") for key in found.columns],
-        faults=faults,
-        told=told,
-        new=new,
-        cells=cells,
-    )
+    view = _looked(found, table_of(shelf.text, section))
+    return fragments(request, "rack/_pasted.html", address=_page(section), cells=cells, **view)
+
+
+def _looked(found: Pasted, there: Table) -> dict[str, Any]:
+    heads = {column.key: column.head for column in there.columns}
+    return {
+        "found": found,
+        "rows": list(enumerate(found.rows, 2 if found.headed else 1)),
+        "heads": [heads.get(key, "") for key in found.columns],
+        "faults": {(fault.row, fault.column): fault for fault in found.faults},
+        "told": [fault for fault in found.faults if not fault.column],
+        "new": sum(there.says(row) is None for row in found.rows),
+    }
 
 
 @with_shelf

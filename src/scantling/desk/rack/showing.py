@@ -12,8 +12,8 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from scantling.desk.desk import Desk, desk_of
-from scantling.desk.rack.shelf import Shelf, bar_of, shelf_of, shop_text
-from scantling.desk.rendering import page
+from scantling.desk.rack.shelf import Refused, Shelf, bar_of, shelf_of, shop_text
+from scantling.desk.rendering import fragments, page
 from scantling.errors import ReadError
 from scantling.shop.editing import columns_of
 
@@ -47,14 +47,26 @@ def with_shelf(answer: OnShelf) -> Callable[[Request], Awaitable[Response]]:
     async def route(request: Request) -> Response:
         desk = desk_of(request)
         try:
-            if shop_text(desk) is None:
+            if shop_text(desk) is None and not _inside(request):
                 return shown(request, None, "rack/none.html", trouble="")
             shelf = shelf_of(desk)
         except ReadError as error:
+            if _inside(request):
+                return fragments(
+                    request,
+                    "rack/_refused.html",
+                    status=422,
+                    refused=Refused(f"the shop file cannot be read now: {error}"),
+                )
             return broken(request, desk, error)
         return await answer(request, shelf)
 
     return route
+
+
+def _inside(request: Request) -> bool:
+    """Whether a page that is open already asks for a part of itself."""
+    return request.headers.get("hx-request") == "true"
 
 
 def broken(request: Request, desk: Desk, error: ReadError) -> Response:
