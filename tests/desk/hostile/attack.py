@@ -291,6 +291,8 @@ class Attack:
     def _post(self, address: str, fields: list[tuple[str, str]]) -> None:
         if address.endswith("/passed") or _really_makes(address, fields):
             return
+        if address.endswith("/away") and self.chance.random() < 0.8:
+            return
         told: dict[str, list[str]] = {}
         for name, value in fields:
             if name != "anyway":

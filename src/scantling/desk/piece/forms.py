@@ -34,7 +34,7 @@ def act_of(form: FormData) -> Act:
     try:
         if make is not None:
             return make(said)
-    except (ValueError, TypeError):
+    except (ValueError, TypeError, RecursionError):
         pass
     raise HTTPException(400, "The desk could not make out what was meant. Load the page again.")
 

@@ -177,7 +177,7 @@ def _section(request: Request) -> str:
 def _path(form: FormData, section: str) -> tuple[str, ...]:
     try:
         found = json.loads(str(form.get("path", "[]")))
-    except ValueError:
+    except (ValueError, RecursionError):
         found = []
     names = found if isinstance(found, list) else []
     if len(names) < 2 or names[0] != section or not all(isinstance(name, str) for name in names):

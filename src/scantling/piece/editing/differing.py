@@ -7,6 +7,9 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 from enum import Enum
 
+# Comparing takes time by the square: past these, lines found everywhere and single characters count less.
+MANY_LINES = 2_000
+LONGEST_MARKED = 500  # characters of a line
 Marks = tuple[tuple[int, int], ...]
 
 
@@ -33,7 +36,8 @@ class DifferingLine:
 def difference(before: str, after: str, around: int = 1) -> tuple[DifferingLine, ...]:
     """What differs between two texts, line by line, with `around` lines that are the same on either side."""
     old, new = before.splitlines(), after.splitlines()
-    groups = SequenceMatcher(None, old, new, autojunk=False).get_grouped_opcodes(around)
+    many = len(new) > MANY_LINES
+    groups = SequenceMatcher(None, old, new, autojunk=many).get_grouped_opcodes(around)
     found: list[DifferingLine] = []
     for group in groups:
         if found:
@@ -58,6 +62,8 @@ def _changed(old: list[str], new: list[str], first_old: int, first_new: int) -> 
 
 
 def _marks(was: str, now: str) -> tuple[Marks, Marks]:
+    if max(len(was), len(now)) > LONGEST_MARKED:
+        return ((0, len(was)),), ((0, len(now)),)
     changes = SequenceMatcher(None, was, now, autojunk=False).get_opcodes()
     removed = tuple((a, b) for tag, a, b, _, _ in changes if tag != "equal" and a < b)
     added = tuple((c, d) for tag, _, _, c, d in changes if tag != "equal" and c < d)

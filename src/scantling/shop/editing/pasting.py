@@ -104,8 +104,11 @@ def as_cells(table: Table) -> str:
 def _grid(cells: str) -> list[list[str]]:
     lines = [line for line in cells.replace("\r\n", "\n").replace("\r", "\n").split("\n") if line.strip()]
     parted = next((mark for mark in "\t;" if any(mark in line for line in lines)), ",")
-    read = csv.reader(lines, delimiter=parted, skipinitialspace=True)
-    return [[cell.strip() for cell in line] for line in read][: MOST_ROWS + 1]
+    try:
+        read = list(csv.reader(lines, delimiter=parted, skipinitialspace=True))
+    except csv.Error:  # a cell longer than any table's
+        read = [line.split(parted) for line in lines]
+    return [[cell.strip() for cell in line] for line in read[: MOST_ROWS + 1]]
 
 
 def _head(section: str, first: list[str]) -> _Head:
