@@ -109,8 +109,10 @@ def is_stopped(desk: Desk, slug: str) -> bool:
     return desk.kept(Shown).stopped.get(slug) == desk.asked(slug)
 
 
-async def answer(request: Request, desk: Desk, slug: str, taken: tuple[str, ...] = ()) -> Response:
-    """All panels of the page. `taken`: fields whose words are kept now."""
+async def answer(
+    request: Request, desk: Desk, slug: str, taken: tuple[str, ...] = (), added: str = ""
+) -> Response:
+    """All panels of the page. `taken`: fields whose words are kept now; `added`: the name of what is new."""
     if is_stopped(desk, slug):
         return await _waiting(request, desk, slug, taken)
     try:
@@ -121,7 +123,12 @@ async def answer(request: Request, desk: Desk, slug: str, taken: tuple[str, ...]
         return await _waiting(request, desk, slug, taken)
     response = fragments(request, *PANELS, **context(desk, slug, page))
     changes = page.view.changes
-    shape = {"changed": changes.parts, "told": changes.told, "pictured": page.shapes is not None}
+    shape = {
+        "changed": changes.parts,
+        "told": changes.told,
+        "added": added,
+        "pictured": page.shapes is not None,
+    }
     response.headers["HX-Trigger"] = _triggers(taken, **{"piece:shape": shape})
     return response
 

@@ -103,7 +103,7 @@ async def act(request: Request) -> Response:
 async def _written(request: Request, desk: Desk, slug: str, done: Act, field: str) -> Response:
     desk.ledger.drafts.clear(f"/piece/{slug}", field)
     taken = (field, *_fields_of(done))
-    response = await answer(request, desk, slug, taken)
+    response = await answer(request, desk, slug, taken, added=done.name if isinstance(done, Add) else "")
     response.background = BackgroundTask(_tell, desk, slug)
     return response
 

@@ -116,11 +116,17 @@ document.addEventListener("htmx:finally:request", event => {
 
 // --- What an answer brings ---
 
-body.addEventListener("piece:shape", event => {
-  if (!viewer && event.detail.pictured) return location.reload(); // it can be worked out now: the page with its picture
-  show(event.detail.changed ?? []);
-  tell(event.detail.told ?? []);
-  if (picked) showPart(picked);
+body.addEventListener("piece:shape", async event => {
+  const { changed = [], told = [], added, pictured } = event.detail;
+  if (!viewer && pictured) return location.reload(); // it can be worked out now: the page with its picture
+  tell(told);
+  if (added) document.querySelector("#adding details").removeAttribute("open");
+  const shown = show(changed);
+  if (added && document.querySelector(`#parts [data-part="${CSS.escape(added)}"]`)) {
+    await shown;
+    pick(added);
+    document.getElementById("part").scrollIntoView({ block: "start" });
+  } else if (picked) showPart(picked);
 });
 
 let quietAgain = 0;
@@ -130,8 +136,6 @@ function tell(changes) {
   say(changes.length ? `Changed: ${changes.join("; ")}.` : "");
   if (changes.length) quietAgain = setTimeout(say, 20000, "");
 }
-
-body.addEventListener("piece:added", () => document.getElementById("adding").querySelector("details").removeAttribute("open"));
 
 document.addEventListener("keydown", event => {
   const typing = event.target.matches?.("input, textarea, select");

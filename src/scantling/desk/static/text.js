@@ -14,6 +14,7 @@ function go(line, character = 1, length = 0) {
   text.setSelectionRange(start, start + (length || (text.value.indexOf("\n", start) + 1 || text.value.length + 1) - start - 1));
   const height = parseFloat(getComputedStyle(text).lineHeight);
   text.scrollTop = Math.max(0, (line - 6) * height);
+  tell();
 }
 
 function tell() {
