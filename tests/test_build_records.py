@@ -11,6 +11,7 @@ import pytest
 from scantling.cutting import board_cut, compare
 from scantling.errors import ResolveError
 from scantling.piece import read_piece, read_record_text
+from scantling.piece.model import Axis
 from scantling.plan import Plan, make_plan
 from scantling.quantity import LengthUnit
 from scantling.shop import read_shop
@@ -80,3 +81,11 @@ def test_the_record_on_its_page_can_be_read_and_planned(job) -> None:
     assert "lid lip" in {blank.part for blank in plan.cut_plan.blanks}
     assert [blank.id for blank in plan.cut_plan.made] == ["left spacer"]
     assert not [finding for finding in plan.findings if finding.code == "cut plan is unsound"]
+
+
+def test_a_leg_measured_thin_leaves_what_is_made_for_all_legs_as_planned(job) -> None:
+    """The spacer is read from both left legs; one of them came out 1/16 in thin."""
+    was, built = job[2].piece, planned(job, "left front leg: {wide: 1 9/16, cut: done}").piece
+    other = [p.name for p in was.parts if abs(p.size(Axis.WIDE) - built.part(p.name).size(Axis.WIDE)) > 0.01]
+    assert other == ["left front leg"]
+    assert built.part("left front leg").size(Axis.WIDE) == pytest.approx(25.4 * 25 / 16)

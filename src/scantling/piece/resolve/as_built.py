@@ -41,6 +41,10 @@ class AsBuilt:
         """Whether nothing is measured or cut: what the record says else changes no size."""
         return not self.fixed and not any(self.pins.values())
 
+    def is_measured(self, copy: Copy) -> bool:
+        """Whether a size of this copy is measured."""
+        return bool(self.pins.get(way_of(copy)))
+
 
 def as_built(planned_root: Scope, record: BuildRecord) -> AsBuilt:
     """The record read against the piece as planned. Raises ResolveError for parts it does not have."""

@@ -62,12 +62,27 @@ def _in_my_space(seen: Seen, stands: dict[int, int]) -> bool:
 def agreed(
     asker: Asker, name: Name, seen: tuple[Seen, ...], read: Callable[[Seen], float], words: Words
 ) -> float:
-    """The one number all these copies give; the error names them when they differ."""
-    numbers = [read(s) for s in seen]
+    """The one number all these copies give; the error names them when they differ.
+
+    Copies that differ only because some were measured are read where none was: what is made for all of them
+    is made as planned, and the gap it then has at a measured one is found as a contact that is lost.
+    """
+    numbers = _numbers(seen, read)
     if max(numbers) - min(numbers) <= TOUCH:
         return numbers[0]
     listed = ", ".join(s.name for s in seen[:MOST_NAMED]) + (", ..." if len(seen) > MOST_NAMED else "")
     raise asker.error(f"which {name.text}? there are {len(seen)}: {listed}", words, _which(name, seen))
+
+
+def _numbers(seen: tuple[Seen, ...], read: Callable[[Seen], float]) -> list[float]:
+    """What all of them give; where those differ, what the ones give that are not measured."""
+    numbers = [read(s) for s in seen]
+    if max(numbers) - min(numbers) <= TOUCH:
+        return numbers
+    built = seen[0].thing.common.built
+    measured = [built is not None and built.is_measured(s.copy) for s in seen]
+    planned = [number for number, known in zip(numbers, measured, strict=True) if not known]
+    return planned if any(measured) and planned else numbers
 
 
 def _which(name: Name, seen: tuple[Seen, ...]) -> str:
