@@ -9,6 +9,7 @@ from scantling import __version__
 from scantling.desk.desk import Desk
 from scantling.desk.home.view import Card, card_of
 from scantling.desk.keeping import PieceFile
+from scantling.desk.working import Asked
 from scantling.errors import ReadError
 
 
@@ -33,6 +34,8 @@ class Shown:
 
 async def shown(desk: Desk, piece: PieceFile) -> Shown:
     """What Home shows of a piece; planned only if that was not done before."""
+    if known := remembered(desk, piece):
+        return known
     try:
         card = await _card(desk, piece)
     except ReadError as error:
@@ -40,15 +43,28 @@ async def shown(desk: Desk, piece: PieceFile) -> Shown:
     return Shown(piece, _state(desk, piece, card), card)
 
 
+def remembered(desk: Desk, piece: PieceFile) -> Shown | None:
+    """The same, where the card is remembered."""
+    try:
+        kept = desk.ledger.summaries.get(_key(desk.asked(piece.slug)))
+    except ReadError as error:
+        return Shown(piece, State.DRAFT, trouble=error)
+    if kept is None:
+        return None
+    card = Card(**kept.facts, svg=kept.svg)
+    return Shown(piece, _state(desk, piece, card), card)
+
+
 async def _card(desk: Desk, piece: PieceFile) -> Card:
     asked = desk.asked(piece.slug)
-    key = f"{__version__} {asked.digest}"
-    if kept := desk.ledger.summaries.get(key):
-        return Card(**kept.facts, svg=kept.svg)
     card = await desk.printer.ask(card_of, asked)
     facts = asdict(card)
-    desk.ledger.summaries.put(key, facts, facts.pop("svg"))
+    desk.ledger.summaries.put(_key(asked), facts, facts.pop("svg"))
     return card
+
+
+def _key(asked: Asked) -> str:
+    return f"{__version__} {asked.digest}"
 
 
 def _state(desk: Desk, piece: PieceFile, card: Card) -> State:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
+from urllib.parse import quote
 
 from starlette.datastructures import FormData
 from starlette.requests import Request
@@ -10,7 +12,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from scantling.desk.desk import Desk, desk_of
-from scantling.desk.home.cards import shown
+from scantling.desk.home.cards import remembered, shown
 from scantling.desk.keeping import PieceFile, begin_following, begin_like, remove, removed, restore
 from scantling.desk.rendering import page
 from scantling.errors import ScantlingError
@@ -43,9 +45,20 @@ async def begin(request: Request) -> Response:
     try:
         piece = _begun(desk, form)
     except ScantlingError as error:
+        if _is_htmx(request):
+            return page(request, "home/_trouble.html", trouble=str(error))
         return _home(request, desk, trouble=str(error), name=str(form.get("name", "")), status=422)
     await desk.hub.tell("files")
-    return RedirectResponse(f"/piece/{piece.slug}", SEE_OTHER)
+    desk.ledger.drafts.clear("/", "name")
+    there = f"/piece/{quote(piece.slug, safe='')}"
+    if _is_htmx(request):
+        taken = json.dumps({"desk:taken": {"fields": ["name"]}})
+        return Response(headers={"HX-Redirect": there, "HX-Trigger": taken})
+    return RedirectResponse(there, SEE_OTHER)
+
+
+def _is_htmx(request: Request) -> bool:
+    return request.headers.get("hx-request") == "true"
 
 
 async def put_away(request: Request) -> Response:
@@ -87,6 +100,7 @@ def _home(request: Request, desk: Desk, trouble: str = "", name: str = "", statu
         has_shop=desk.folder.shop_file() is not None,
         trouble=trouble,
         name=name,
+        draft=desk.ledger.drafts.get("/", "name"),
     )
 
 
@@ -94,7 +108,8 @@ def _list(request: Request, desk: Desk) -> dict[str, Any]:
     wanted = " ".join(request.query_params.get("find", "").lower().split())
     pieces = desk.folder.pieces()
     found = [piece for piece in pieces if wanted in f"{piece.title} {piece.file}".lower()]
-    return {"pieces": found, "find": wanted, "count": len(pieces)}
+    known = {piece.slug: remembered(desk, piece) for piece in found}
+    return {"pieces": found, "known": known, "find": wanted, "count": len(pieces)}
 
 
 routes = [

@@ -95,7 +95,8 @@ async def _tell_when_done(desk: Desk, slug: str, task: asyncio.Task[Page]) -> No
 
 async def old_page(desk: Desk, slug: str) -> Page:
     """What can be shown while nothing is worked out: the last good page with the words as they are now, or
-    the name alone. Does not ask the planner, which may be busy."""
+    the name alone. Does not ask the planner, which may be busy.
+    """
     good = desk.kept(Shown).good.get(slug)
     if good is None:
         return Page(PieceView("", desk.piece(slug).title), None)
@@ -130,6 +131,7 @@ async def answer(
         "pictured": page.shapes is not None,
     }
     response.headers["HX-Trigger"] = _triggers(taken, **{"piece:shape": shape})
+    response.headers["Server-Timing"] = f"plan;dur={page.seconds * 1000:.1f}"
     return response
 
 

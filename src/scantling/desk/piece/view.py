@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from time import perf_counter
 from typing import TYPE_CHECKING, Any
 
 from scantling.desk.piece.naming_view import Named, named_of
@@ -59,19 +60,25 @@ class Shapes:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """What one answer brings: the words, and the shapes, None where nothing could ever be planned."""
+    """What one answer brings: the words, and the shapes, None where nothing could ever be planned.
+
+    `seconds`: how long the plan alone took.
+    """
 
     view: PieceView
     shapes: Shapes | None
+    seconds: float = 0.0
 
 
 def page_of(asked: Asked, before: Asked | None = None) -> Page:
     """The page of a piece; what changed since `before` is marked, if the plan of that is at hand."""
+    begun = perf_counter()
     try:
         plan = plan_of(asked)
     except ReadError as error:
         return Page(PieceView(asked.digest, asked.file, trouble=Trouble.of(error)), None)
-    return Page(_view(plan, asked.digest, _changes(plan, before)), _shapes(plan))
+    seconds = perf_counter() - begun
+    return Page(_view(plan, asked.digest, _changes(plan, before)), _shapes(plan), seconds)
 
 
 def trouble_of(asked: Asked, style: bool = False) -> Trouble | None:
