@@ -124,6 +124,8 @@ def _(act: Say, asked: Asked) -> Outcome:
 
 @_done.register(Pull)
 def _(act: Pull, asked: Asked) -> Outcome:
+    if act.face not in FACES:
+        raise ReadError("a part has no such face")
     q = question_of(asked)
     outcome = drag(q.document, q.facts, q.record, dict(q.settings), act.part, FACES[act.face], act.by)
     if not (act.way and isinstance(outcome, Ask)):

@@ -24,6 +24,7 @@ from scantling.desk.piece.acts import (
     Steps,
 )
 
+LARGEST = 1e6
 NOT_SAID = ("do", "what", "name", "keep", "way", "part", "field")
 
 
@@ -50,9 +51,17 @@ class _Said:
     @property
     def path(self) -> Steps:
         names = json.loads(self("path"))
-        if not isinstance(names, list) or not all(isinstance(name, str) for name in names):
+        if not names or not isinstance(names, list) or not all(isinstance(name, str) for name in names):
             raise ValueError
+        "".join(names).encode()  # raises ValueError for half a character
         return tuple(names)
+
+    def number(self, name: str) -> float:
+        """A number that some length or count may have."""
+        number = float(self(name))
+        if not abs(number) <= LARGEST:
+            raise ValueError
+        return number
 
     @property
     def words(self) -> str:
@@ -67,14 +76,14 @@ class _Said:
 
 _ACTS: dict[str, Callable[[_Said], Act]] = {
     "words": lambda said: SetWords(said.path, said("was"), said.words, said("way")),
-    "nudge": lambda said: Nudge(said("name"), said("was"), int(said("steps")), said("way")),
+    "nudge": lambda said: Nudge(said("name"), said("was"), int(said.number("steps")), said("way")),
     "choose": lambda said: Choose(said.path, said("was"), said("option"), said("way")),
     "keep": lambda said: Keep(said("name"), said("way")),
     "change": lambda said: ChangeWords(said("file"), said.path, said("was"), said.words, said("way")),
     "say": lambda said: Say(said.path, said.words),
-    "pull": lambda said: Pull(said("part"), said("face"), float(said("by")), said("way")),
+    "pull": lambda said: Pull(said("part"), said("face"), said.number("by"), said("way")),
     "remove": lambda said: Remove(said.path),
     "open": lambda said: OpenKit(said.path),
-    "mend": lambda said: MendIt(int(said("number"))),
+    "mend": lambda said: MendIt(int(said.number("number"))),
     "add": lambda said: Add(said("what"), said("name"), said.others),
 }
