@@ -148,3 +148,11 @@ def test_only_what_was_taken_out_is_put_back(keeper, home):
 def test_a_piece_that_is_not_there_cannot_be_taken_out(keeper):
     with pytest.raises(ScantlingError, match="no piece of that name"):
         remove(keeper, "../bench")
+
+
+def test_a_page_offers_every_step_back_but_the_one_that_began_its_piece(keeper, home):
+    piece = begin_like(keeper, "Desk", "sewing-desk")
+    assert keeper.offered(piece.slug).done == ()
+    text = (home / piece.file).read_text()
+    keeper.write(piece.slug, "a note", {piece.file: (text, text + "# a note\n")})
+    assert [step.what for step in keeper.offered(piece.slug).done] == ["a note"]

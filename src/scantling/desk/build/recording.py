@@ -30,7 +30,7 @@ async def parts(request: Request) -> Response:
     except ReadError as error:
         return page(request, "build/unplanned.html", trouble=error, **shared(desk, slug))
     return page(
-        request, "build/parts.html", lines=lines, history=desk.keeper.history(slug), **shared(desk, slug)
+        request, "build/parts.html", lines=lines, history=desk.keeper.offered(slug), **shared(desk, slug)
     )
 
 
@@ -50,7 +50,7 @@ async def part(request: Request) -> Response:
         part=shown,
         stamp=asked.stamp[:12],
         drafts=desk.ledger.drafts.all(f"/piece/{slug}/build/part"),
-        history=desk.keeper.history(slug),
+        history=desk.keeper.offered(slug),
         **shared(desk, slug),
     )
 
@@ -64,7 +64,7 @@ async def boards(request: Request) -> Response:
         standing = await desk.planner.ask(standing_view, asked, ticks_of(desk, slug), (), this_minute())
     except ReadError as error:
         return page(request, "build/unplanned.html", trouble=error, **shared(desk, slug))
-    history = desk.keeper.history(slug)
+    history = desk.keeper.offered(slug)
     return page(
         request,
         "build/boards.html",
@@ -100,7 +100,7 @@ async def keep(request: Request) -> Response:
         return fragments(request, "build/_refused.html", trouble=error)
     desk.ledger.drafts.clear(f"/piece/{slug}/build/part", f"size {wish.part}")
     await _told(desk, slug)
-    history = desk.keeper.history(slug)
+    history = desk.keeper.offered(slug)
     answer = fragments(request, "build/_kept.html", slug=slug, edit=edit, history=history)
     answer.headers["HX-Trigger"] = json.dumps({"desk:taken": {"fields": [f"size {wish.part}"]}})
     return answer
@@ -134,7 +134,7 @@ async def _step(request: Request, *, back: bool) -> Response:
     except ScantlingError as error:
         return fragments(request, "build/_refused.html", trouble=error)
     await _told(desk, slug)
-    history = desk.keeper.history(slug)
+    history = desk.keeper.offered(slug)
     return fragments(request, "build/_stepped.html", slug=slug, change=change, is_back=back, history=history)
 
 

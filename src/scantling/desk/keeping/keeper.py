@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from threading import RLock
 
 from scantling.desk.keeping.conflicts import FileConflict, Overtaken
 from scantling.desk.keeping.disk import check_wanted, clear_half_written, put, to_do
 from scantling.desk.keeping.folder import Folder
 from scantling.desk.keeping.lock import FolderLock
+from scantling.desk.keeping.names import ENDING
 from scantling.desk.keeping.watch import Watch
 from scantling.errors import ReadError, ScantlingError
 from scantling.ledger import Change, Going, Ledger, State, Turn
@@ -113,6 +114,17 @@ class Keeper:
         """The steps of a scope, at most `most` each way (undo itself has no end)."""
         listed = self._changes.listed
         return History(listed(scope, State.DONE, most), listed(scope, State.UNDONE, most))
+
+    def offered(self, slug: str) -> History:
+        """The next step each way as a piece's pages offer it: not the one that began the piece, which would
+        take the page itself away.
+        """
+        steps = self.history(slug, most=1)
+        return replace(steps, done=tuple(step for step in steps.done if not self._began(slug, step)))
+
+    def _began(self, slug: str, change: Change) -> bool:
+        turn = self._changes.turns(change.number).get(slug + ENDING)
+        return turn is not None and turn.before is None
 
     def noticed(self) -> tuple[str, ...]:
         """Names of files that changed outside since the last call, or before the desk was opened.

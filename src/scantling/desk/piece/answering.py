@@ -141,7 +141,7 @@ def context(desk: Desk, slug: str, page: Page) -> dict[str, Any]:
         "slug": slug,
         "piece": desk.piece(slug),
         "view": page.view,
-        "history": desk.keeper.history(slug, most=1),
+        "history": desk.keeper.offered(slug),
         "has_shop": desk.folder.shop_file() is not None,
         "text_at": partial(text_address, desk),
         "drafts": desk.ledger.drafts.all(f"/piece/{slug}"),
