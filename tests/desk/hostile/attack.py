@@ -346,11 +346,9 @@ class Attack:
         found = [
             f"a place of this machine is told: {place}" for place in self.bench.secrets() if place in text
         ]
-        found += [
-            f"{words} is told"
-            for words in ("the secret words", "UploadFile", "in Scantling itself")
-            if words in text
-        ]
+        found += [f"{words} is told" for words in ("the secret words", "UploadFile") if words in text]
+        found += [f"a job stumbled: {job}" for job in self.bench.near.stumbled]
+        self.bench.near.stumbled.clear()
         if answer.status_code >= 500:
             found.append(f"answered {answer.status_code}")
         policy = answer.headers.get("content-security-policy", "")

@@ -103,7 +103,8 @@ class Planner:
             if pipe is not None:
                 with contextlib.suppress(OSError):  # words on the way to a process that is gone
                     pipe.close()
-        self._process = None
+        if self._process is process:
+            self._process = None
 
     def _task(self, key: Key, hear: Hear | None) -> asyncio.Task[Any]:
         task = self._known.get(key)
@@ -138,6 +139,7 @@ class Planner:
             while isinstance(words := taken(process.stdout), str):
                 hear(words)
         except (EOFError, OSError, ValueError):
+            self._end(process)  # it may take a moment to die; nobody shall ask it again
             raise Cancelled from None
         answer: tuple[Any, Trouble | None] = words
         return answer
