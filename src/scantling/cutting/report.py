@@ -14,6 +14,7 @@ from scantling.cutting.wants import blank_of, can_give, reach
 from scantling.piece.model import MaterialKind
 from scantling.quantity import Style, format_length
 from scantling.shop.model import Shop
+from scantling.wood import is_species_name, species_named
 
 
 def unmet(blank: Blank, sources: tuple[Source, ...], shop: Shop, *, barred: bool = False) -> Unmet:
@@ -41,7 +42,7 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
     means = means_of(shop.machines)
     big = [s for s in sources if s.length >= blank.rough_length and s.width >= blank.rough_width]
     if not big:
-        return Unmet(blank, f"no board of {blank.species} is {size}", _largest(sources, style))
+        return Unmet(blank, f"no board of {_said(blank.species)} is {size}", _largest(sources, style))
     best = max(big, key=lambda s: reach(s, blank.rough_length, blank.rough_width, means))
     flat = reach(best, blank.rough_length, blank.rough_width, means)
     if flat < blank.thickness and best.timber is not None:
@@ -100,7 +101,7 @@ def plan_notes(layouts: Sequence[StockLayout], shop: Shop) -> list[str]:
         bow, crook = _mm(allow.USUAL_BOW, style), _mm(allow.USUAL_CROOK, style)
         cup, twist = _mm(allow.USUAL_CUP, style), _mm(allow.USUAL_TWIST, style)
         notes.append(
-            f"boards to buy are taken to be warped as usual: over {_mm(allow.USUAL_LENGTH, style)} a bow of "
+            f"boards to buy are taken to be warped as usual: over {_mm(allow.USUAL_LENGTH, style)}, a bow of "
             f"{bow}, crook {crook}, cup {cup}, twist {twist}; choose none worse, and none with knots"
         )
     return notes
@@ -114,7 +115,12 @@ def _nothing(blank: Blank) -> str:
         case MaterialKind.LUMBER:
             return f"no {blank.nominal or blank.species} is on the rack or for sale"
         case MaterialKind.SOLID:
-            return f"no {blank.species} is on the rack or for sale"
+            return f"no {_said(blank.species)} is on the rack or for sale"
+
+
+def _said(species: str) -> str:
+    """A wood as makers say it: "black walnut"."""
+    return species_named(species).spoken if is_species_name(species) else species
 
 
 def _largest(sources: tuple[Source, ...], style: Style) -> str:

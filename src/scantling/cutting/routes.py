@@ -50,13 +50,19 @@ class Route:
 
 
 def routes(
-    machined: MachinedPiece, shop: Shop, sheeted: MachinedPiece | None = None, *, seconds: float = 0.5
+    machined: MachinedPiece,
+    shop: Shop,
+    sheeted: MachinedPiece | None = None,
+    planned: CutPlan | None = None,
+    *,
+    seconds: float = 0.5,
 ) -> tuple[Route, ...]:
-    """The plan first, then the boards on hand alone, bought timber alone, and `sheeted` (the piece with sheet
-    goods for what may be of either) on all there is. `seconds` for each, as of `cut_plan`.
+    """The plan first (`planned`, where it is made already), then the boards on hand alone, bought timber
+    alone, and `sheeted` (the piece with sheet goods for what may be of either) on all there is. `seconds` for
+    each, as of `cut_plan`.
     """
     rack = rack_left(shop, machined.piece.record, machined.piece.unit)
-    found = [_route("a mixture, as planned", machined, cut_plan(machined, shop), shop)]
+    found = [_route("a mixture, as planned", machined, planned or cut_plan(machined, shop), shop)]
     for name, left in (
         ("what is on hand", _owned(rack.shop)),
         ("everything bought", _for_sale(rack.shop)),

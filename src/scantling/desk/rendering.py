@@ -28,7 +28,13 @@ def environment() -> Environment:
     made.globals["static"] = static_address
     made.filters["path"] = lambda words: quote(str(words), safe="")
     made.filters["ident"] = ident
+    made.filters["sentence"] = sentence
     return made
+
+
+def sentence(words: str) -> str:
+    """With a capital at its beginning, and nothing else changed: names and boards keep their letters."""
+    return words[:1].upper() + words[1:]
 
 
 def ident(words: str) -> str:

@@ -16,6 +16,12 @@ AT = "/piece/sewing-desk/wood"
 RECORD = "sewing-desk.build.yaml"
 
 
+def planned(asking: TestClient) -> str:
+    """The page once its plan is there."""
+    asking.get(f"{AT}/now")
+    return asking.get(AT).text
+
+
 def wish(asking: TestClient, **said: str) -> str:
     return asking.post(f"{AT}/wish", data=said).text
 
@@ -25,7 +31,7 @@ def undo(asking: TestClient) -> str:
 
 
 def test_every_board_of_the_plan_is_drawn_with_its_cuts(asking: TestClient) -> None:
-    page = asking.get(AT).text
+    page = planned(asking)
     boards = re.findall(r"<h3>(Board W\d+|Sheet P\d)", page)
     assert len(boards) >= 8
     assert page.count("<svg") == len(boards)
@@ -77,7 +83,7 @@ def test_routes_stand_side_by_side(asking: TestClient) -> None:
 
 
 def test_a_page_that_is_up_to_date_is_told_nothing(asking: TestClient) -> None:
-    have = re.search(r"now\?have=([0-9a-f]+)", asking.get(AT).text)
+    have = re.search(r"now\?have=([0-9a-f]+)", planned(asking))
     assert have is not None
     assert asking.get(f"{AT}/now", params={"have": have[1]}).status_code == 204
     assert asking.get(f"{AT}/now", params={"have": "older"}).status_code == 200

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import json
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -19,6 +20,7 @@ from scantling.desk.wood.wishes import Wish, wished
 from scantling.desk.working import Asked
 from scantling.errors import Conflict, ReadError
 
+PATIENCE = 1.5  # seconds a page waits for its plan before it shows without one
 LONGEST = 300  # characters of a name
 
 
@@ -36,8 +38,12 @@ async def wood(request: Request) -> Response:
     """The whole page."""
     desk, slug = desk_of(request), request.path_params["slug"]
     piece = desk.piece(slug)
+    working = asyncio.ensure_future(_view(desk, slug))
+    await asyncio.wait({working}, timeout=PATIENCE)
+    if not working.done():
+        return page(request, "wood/working.html", slug=slug, piece=piece)
     try:
-        view = await _view(desk, slug)
+        view = working.result()
     except ReadError as error:
         return page(request, "wood/unplanned.html", slug=slug, piece=piece, trouble=error)
     return page(request, "wood/page.html", **_context(desk, slug, view))
@@ -96,8 +102,18 @@ async def routes_compared(request: Request) -> Response:
 async def _changed(request: Request, desk: Desk, slug: str, before: Asked) -> Response:
     desk.kept(Since).by_slug[slug] = (desk.asked(slug), before)
     response = await _answer(request, desk, slug)
+    response.headers["HX-Trigger"] = json.dumps({"desk:say": {"words": await _sentence(desk, slug)}})
     await desk.hub.tell(f"piece:{slug}", f"build:{slug}")
     return response
+
+
+async def _sentence(desk: Desk, slug: str) -> str:
+    """What changed, for the line that is in sight wherever one is on the page."""
+    try:
+        told = (await _view(desk, slug)).told
+    except ReadError:
+        return "The piece cannot be planned now."
+    return f"Changed: {'; '.join(told)}." if told else ""
 
 
 async def _answer(request: Request, desk: Desk, slug: str) -> Response:
@@ -120,7 +136,7 @@ def _context(desk: Desk, slug: str, view: WoodView) -> dict[str, Any]:
         "piece": desk.piece(slug),
         "view": view,
         "digest": desk.asked(slug).digest,
-        "history": desk.keeper.history(slug, most=1),
+        "history": desk.keeper.offered(slug),
         "has_shop": desk.folder.shop_file() is not None,
     }
 

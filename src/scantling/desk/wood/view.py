@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from scantling.plan import Plan
 
 Rows = tuple[dict[str, Any], ...]
+_NUMBER = re.compile(r"#(\d+)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,11 +123,11 @@ def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
         sheets=tuple(_stock(l, s, context) for l, s in zip(cuts.layouts, drawn, strict=True)),
         parts=_parts(context),
         idle=tuple(_idle(plan)),
-        glue_ups=tuple(glue_ups(context)),
-        unmet=tuple(unmet(context)),
-        unheeded=tuple((u.reason, u.best) for u in cuts.unheeded),
-        buy=tuple(group for group in shopping_groups(context) if group["group"] in ("timber", "sheets")),
-        notes=cuts.notes,
+        glue_ups=tuple(shown(glue_ups(context))),
+        unmet=tuple(shown(unmet(context))),
+        unheeded=tuple((shown(u.reason), shown(u.best)) for u in cuts.unheeded),
+        buy=tuple(shown(g) for g in shopping_groups(context) if g["group"] in ("timber", "sheets")),
+        notes=tuple(shown(cuts.notes)),
         told=_told(plan, before),
     )
 
@@ -137,7 +139,7 @@ def routes_view(asked: Asked) -> tuple[RouteShown, ...]:
     plan = plan_of(asked)
     settled = {found.name: found.text for found in plan.settled}
     sheeted = with_sheets(plan.piece, plan.document, plan.shop, settled)
-    found = routes(plan.machined, plan.shop, sheeted)
+    found = routes(plan.machined, plan.shop, sheeted, plan.cut_plan)
     return tuple(_route(route, plan) for route in found)
 
 
@@ -149,6 +151,17 @@ def _route(route: Route, plan: Plan) -> RouteShown:
     return RouteShown(route.name, _sums(route.plan, plan), work_time(work), tuple(_cannot(route.cannot)))
 
 
+def shown(words: Any) -> Any:
+    """Words for the page: no size torn at a line's end, the second of a stack as its "no. 2"."""
+    from scantling.packet.shown import bound
+
+    if isinstance(words, str):
+        return words if words.startswith("<svg") else bound(_NUMBER.sub(r", no. \1", words))
+    if isinstance(words, dict):
+        return {key: shown(value) for key, value in words.items()}
+    return [shown(each) for each in words] if isinstance(words, list | tuple) else words
+
+
 def _cannot(lacking: Iterable[Unmet]) -> list[tuple[str, str]]:
     by_reason: dict[tuple[str, str], list[str]] = {}
     for each in lacking:
@@ -156,7 +169,7 @@ def _cannot(lacking: Iterable[Unmet]) -> list[tuple[str, str]]:
     from scantling.quantity import listed
 
     return [
-        (listed(list(dict.fromkeys(parts))), f"{reason}{f'; best is {best}' if best else ''}")
+        (listed(list(dict.fromkeys(parts))), shown(f"{reason}{f'; best is {best}' if best else ''}"))
         for (reason, best), parts in by_reason.items()
     ]
 
@@ -172,7 +185,7 @@ def _sums(cuts: CutPlan, plan: Plan) -> Sums:
         bound=money(cuts.bound, currency),
         board_feet=amount(cuts.board_feet),
         used=f"{share_used(cuts) * 100:.0f} %",
-        flatness=flatness_of(cuts, Style(plan.piece.unit, plan.shop.fraction)).words,
+        flatness=shown(flatness_of(cuts, Style(plan.piece.unit, plan.shop.fraction)).words),
         status=_STATUS.get(cuts.status, cuts.status),
     )
 
@@ -193,7 +206,7 @@ def _shares(cuts: CutPlan, context: Context) -> Rows:
         ("waste", areas.waste),
     )
     return tuple(
-        {"label": label, "words": f"{context.sizes.area(area)}, {area / whole * 100:.0f} %"}
+        {"label": label, "words": shown(f"{context.sizes.area(area)}, {area / whole * 100:.0f} %")}
         for label, area in pairs
     )
 
@@ -204,23 +217,25 @@ def _stock(layout: StockLayout, sheet: dict[str, Any], context: Context) -> Stoc
 
     facts, sizes = layout_facts(context.plan.cut_plan, layout), context.sizes
 
-    def shown(mm: float | None) -> str:
-        return "" if mm is None else sizes.one(mm)
+    def size(mm: float | None) -> str:
+        return "" if mm is None else shown(sizes.one(mm))
 
     blanks = tuple(
         BlankShown(
             label=blank_label(each.blank, context),
             part=each.part,
-            rough=f"{sizes.plain(each.blank.rough_width)} × {sizes.plain(each.blank.rough_length)}",
-            milled=sizes.three((each.blank.thickness, each.blank.width, each.blank.length)),
-            flat=shown(each.flat),
-            lost=shown(each.lost),
-            spare=shown(each.spare),
+            rough=shown(f"{sizes.plain(each.blank.rough_width)} × {sizes.plain(each.blank.rough_length)}"),
+            milled=shown(sizes.three((each.blank.thickness, each.blank.width, each.blank.length))),
+            flat=size(each.flat),
+            lost=size(each.lost),
+            spare=size(each.spare),
         )
         for each in facts.blanks
     )
-    offcuts = tuple(f"{sizes.plain(piece.width)} × {sizes.plain(piece.length)}" for piece in facts.offcuts)
-    return StockShown(layout.stock, sheet, layout.bought, f"{facts.used * 100:.0f} %", blanks, offcuts)
+    offcuts = tuple(
+        shown(f"{sizes.plain(piece.width)} × {sizes.plain(piece.length)}") for piece in facts.offcuts
+    )
+    return StockShown(layout.stock, shown(sheet), layout.bought, f"{facts.used * 100:.0f} %", blanks, offcuts)
 
 
 def _parts(context: Context) -> tuple[PartShown, ...]:
@@ -272,7 +287,7 @@ def _idle(plan: Plan) -> Iterable[Idle]:
         if stock.owned and stock.id not in used and stock.id in able | left:
             size = sizes.three((stock.thickness, stock.width, stock.length))
             wood = stock.species if isinstance(stock, Board) else stock.name
-            yield Idle(stock.id, f"{wood}, {size}", stock.id in left)
+            yield Idle(stock.id, shown(f"{wood}, {size}"), stock.id in left)
 
 
 def _told(plan: Plan, before: Asked | None) -> tuple[str, ...]:
@@ -286,4 +301,5 @@ def _told(plan: Plan, before: Asked | None) -> tuple[str, ...]:
     except ReadError:
         return ()
     found = compare(was.cut_plan, plan.cut_plan)
-    return found.sentences(lambda value: money(value, plan.shop.currency))
+    said = found.sentences(lambda value: money(value, plan.shop.currency))
+    return tuple(shown(sentence) for sentence in said)
