@@ -1,4 +1,4 @@
-"""Requests that are a little wrong, over every address: each is answered or told why not, and nothing is lost."""
+"""Requests that are a little wrong, over every address: answered or told why not, and nothing is lost."""
 
 from __future__ import annotations
 

@@ -228,7 +228,7 @@ class Attack:
         if route.path.endswith("/act"):
             fields += [
                 ("do", self.chance.choice(ACTS)),
-                ("path", self.chance.choice(EVERY + ('["sizes", "inset"]',))),
+                ("path", self.chance.choice((*EVERY, '["sizes", "inset"]'))),
             ]
         self._post(self._filled(route.path), fields)
 
@@ -283,10 +283,8 @@ class Attack:
                     "GET", "/" + "/".join(self.chance.choices(ADDRESSES, k=self.chance.randrange(1, 4)))
                 )
             case _:
-                self.send(
-                    "GET",
-                    f"/static/{self.chance.choice(('..', '%2e%2e'))}/{self.chance.choice(('app.py', 'templates/base.html', '../app.py'))}",
-                )
+                file = self.chance.choice(("app.py", "templates/base.html", "../app.py"))
+                self.send("GET", f"/static/{self.chance.choice(('..', '%2e%2e'))}/{file}")
 
     def _post(self, address: str, fields: list[tuple[str, str]]) -> None:
         if address.endswith("/passed") or _really_makes(address, fields):

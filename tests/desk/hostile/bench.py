@@ -1,4 +1,4 @@
-"""A desk on a folder that holds odd things, with its planning in the same process, and what must stay true of it."""
+"""A desk on a folder of odd things, planning in the same process; and what must stay true of it."""
 
 from __future__ import annotations
 
@@ -75,7 +75,7 @@ class Near(Planner):
         super().__init__()
         self.stumbled: list[str] = []
 
-    def _talk(self, key: Any, hear: Hear) -> Any:  # noqa: ARG002
+    def _talk(self, key: Any, hear: Hear) -> Any:
         answer, trouble = answered(*key)
         if trouble and "in Scantling itself" in trouble.message:
             self.stumbled.append(str(key)[:300])
@@ -164,10 +164,10 @@ def standing(folder: Path) -> dict[str, str]:
 
 
 def kept_wrong(bench: Bench) -> list[str]:
-    """Files that hold neither what they held at the start nor what was acknowledged last, and a torn ledger."""
+    """Files that hold neither what they held first nor what was acknowledged last, and a torn ledger."""
     bench.desk.keeper.noticed()
     changes = bench.desk.ledger.changes
-    outside = {file for file in _outside_changes(bench.desk)}
+    outside = set(_outside_changes(bench.desk))
     wrong = [f"{file} was written past the journal" for file in outside]
     for file, content in bench.files.items():
         known = changes.known_text(file)

@@ -1,4 +1,4 @@
-"""Every address there is, asked from the home network without the pass code: nothing but the way in is open."""
+"""Every address, asked from the home network without the pass code: only the way in is open."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The line to the pages: whatever a page says over it, however many there are, and one that does not listen."""
+"""The line to the pages: whatever they say over it, however many they are, and one that does not listen."""
 
 from __future__ import annotations
 

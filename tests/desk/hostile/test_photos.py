@@ -1,4 +1,4 @@
-"""What is sent in place of a photo: bombs, halves, other things under its name, and what a phone says in one."""
+"""What is sent in place of a photo: bombs, halves, other things; and what a phone says in one."""
 
 from __future__ import annotations
 

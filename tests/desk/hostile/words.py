@@ -1,5 +1,7 @@
 """Words that no page of ours would send."""
 
+# ruff: noqa: E501
+
 from __future__ import annotations
 
 import json
