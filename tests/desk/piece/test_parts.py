@@ -42,6 +42,18 @@ def test_a_span_is_changed(bench: Bench) -> None:
     assert "deep: thick forward from back - 1," in bench.words
 
 
+def test_a_slip_in_a_span_leaves_the_part_there_to_mend_it(bench: Bench) -> None:
+    bench.get("/part", name="rail")
+    right, slip = "thick forward from back", "thick forward from front of tpo"
+    of_rail = {"file": f"{bench.slug}.yaml"}
+    bench.act("change", ("parts", "rail", "deep"), was=right, words=slip, **of_rail)
+    told = bench.get("/part", name="rail").text
+    assert f'value="{slip}"' in told
+    assert "tpo" in plain(told).split("Spans")[0]
+    bench.act("change", ("parts", "rail", "deep"), was=slip, words=right, **of_rail)
+    assert 'class="trouble"' not in bench.get("/part", name="rail").text
+
+
 def test_a_key_that_says_nothing_yet_is_said(bench: Bench) -> None:
     bench.act("say", ("parts", "rail", "grain"), words="wide")
     assert "grain: wide}" in bench.words

@@ -15,6 +15,7 @@ from starlette.responses import Response
 from scantling.desk.desk import Desk
 from scantling.desk.piece.addresses import text_address
 from scantling.desk.piece.naming_view import refreshed
+from scantling.desk.piece.part_view import PartView
 from scantling.desk.piece.view import Changes, Page, PieceView, page_of
 from scantling.desk.rendering import fragments
 from scantling.desk.working import Asked, Cancelled
@@ -37,12 +38,14 @@ WORDS = ("piece/_state.html", "piece/_sizes.html", "piece/_choices.html")  # whe
 class Shown:
     """What the pages show, by piece.
 
-    `last`: the last question answered, with its page; `good`: the last page that could be planned.
+    `last`: the last question answered, with its page; `good`: the last page that could be planned;
+    `picked`: the last part that was shown.
     `stopped`: a question the maker stopped. `late`: answers under way. `turns`: one change after another.
     """
 
     last: dict[str, tuple[Asked, Page]] = field(default_factory=dict)
     good: dict[str, Page] = field(default_factory=dict)
+    picked: dict[str, PartView] = field(default_factory=dict)
     stopped: dict[str, Asked] = field(default_factory=dict)
     late: dict[str, asyncio.Task[None]] = field(default_factory=dict)
     turns: defaultdict[str, asyncio.Lock] = field(default_factory=lambda: defaultdict(asyncio.Lock))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -82,19 +82,7 @@ def named_of(plan: Plan, sizes: Sizes) -> Named:
 
 def refreshed(named: Named, asked: Asked) -> Named:
     """The same rows with the words that stand in the file now, for a file that cannot be planned."""
-    from scantling.desk.working.plans import document_of
-    from scantling.piece.editing.naming import words_at
-
-    try:
-        document = document_of(asked)
-    except ReadError:
-        return named
-
-    def now(path: str, words: str) -> str:
-        try:
-            return words_at(document, tuple(json.loads(path))).text
-        except ReadError:
-            return words
+    now = words_now(asked)
 
     def sized(row: SizeShown) -> SizeShown:
         words = now(row.path, row.words)
@@ -104,6 +92,25 @@ def refreshed(named: Named, asked: Asked) -> Named:
         return tuple(replace(row, words=now(row.path, row.words)) for row in rows)
 
     return Named(tuple(map(sized, named.sizes)), chosen(named.choices), chosen(named.materials))
+
+
+def words_now(asked: Asked) -> Callable[[str, str], str]:
+    """Finds the words that stand at a path (JSON) of the piece's file now; where none do, those given."""
+    from scantling.desk.working.plans import document_of
+    from scantling.piece.editing.naming import words_at
+
+    try:
+        document = document_of(asked)
+    except ReadError:
+        return lambda _, words: words
+
+    def now(path: str, words: str) -> str:
+        try:
+            return words_at(document, tuple(json.loads(path))).text
+        except ReadError:
+            return words
+
+    return now
 
 
 def lead_of(words: str) -> str:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from scantling.desk.piece.acts import Steps, question_of
+from scantling.desk.piece.naming_view import words_now
 from scantling.desk.working.plans import plan_of
 
 if TYPE_CHECKING:
@@ -94,6 +95,18 @@ def part_view(asked: Asked, part: str) -> PartView:
         kit=json.dumps(rows.use) if rows.use else "",
         kit_name=rows.use[-1] if rows.use else "",
     )
+
+
+def reworded(part: PartView, asked: Asked) -> PartView:
+    """The same part with the words that stand in the file now, for a piece that cannot be worked out."""
+    now = words_now(asked)
+
+    def said(phrases: Iterable[Phrase]) -> tuple[Phrase, ...]:
+        return tuple(
+            replace(p, words=now(p.path, p.words)) if p.words and p.file == asked.file else p for p in phrases
+        )
+
+    return replace(part, spans=said(part.spans), keys=said(part.keys), work=said(part.work))
 
 
 def offers_of(asked: Asked) -> Offers:

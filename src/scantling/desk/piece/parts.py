@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import asyncio
+
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from scantling.desk.desk import desk_of
-from scantling.desk.piece.part_view import offers_of, part_view, suggested
+from scantling.desk.desk import Desk, desk_of
+from scantling.desk.piece.answering import Shown
+from scantling.desk.piece.part_view import offers_of, part_view, reworded, suggested
 from scantling.desk.rendering import page
 from scantling.desk.working import Cancelled
 from scantling.errors import ReadError
@@ -31,11 +34,23 @@ async def part(request: Request) -> Response:
     try:
         view = await desk.planner.ask(part_view, desk.asked(slug), name)
     except ReadError as error:
-        return page(request, "piece/_part.html", slug=slug, part=None, why=str(error))
+        return await _as_written(request, desk, slug, name, error)
     except Cancelled:
         return Response(status_code=204)
+    desk.kept(Shown).picked[slug] = view
     drafts = desk.ledger.drafts.all(f"/piece/{slug}")
     return page(request, "piece/_part.html", slug=slug, part=view, why="", drafts=drafts)
+
+
+async def _as_written(request: Request, desk: Desk, slug: str, name: str, error: ReadError) -> Response:
+    """The part as it was last, with its words as they stand now: to be mended where they were said."""
+    last = desk.kept(Shown).picked.get(slug)
+    view = None
+    if last is not None and last.name == name:
+        view = await asyncio.to_thread(reworded, last, desk.asked(slug))
+    why = ": ".join([*error.chain, error.message]) + (f" ({error.remedy})" if error.remedy else "")
+    drafts = desk.ledger.drafts.all(f"/piece/{slug}")
+    return page(request, "piece/_part.html", slug=slug, part=view, why=why, drafts=drafts)
 
 
 async def adding(request: Request) -> Response:
