@@ -89,8 +89,15 @@ document.body.addEventListener("desk:taken", event => {
       input.classList.remove("typed");
     }
   }
-  event.target.closest?.("form.addboard")?.reset(); // the photo and the choices, too
+  const adding = event.target.closest?.("form.addboard");
+  if (adding) beginAgain(adding);
 });
+
+function beginAgain(adding) {
+  adding.reset(); // the photo and the choices, too
+  adding.scrollIntoView({block: "start"});
+  adding.querySelector("#length").focus({preventScroll: true});
+}
 
 // Where the form that was sent is gone with the answer, the answer itself says what was taken.
 document.addEventListener("htmx:after:settle", () => {
@@ -166,3 +173,8 @@ if (text) {
   text.setSelectionRange(at, at + Number(text.dataset.span));
   text.scrollTop = Math.max(0, (text.dataset.line - 6) * parseFloat(getComputedStyle(text).lineHeight));
 }
+
+// --- On a narrow screen the open section may stand out of sight ---------------------------------------
+
+const section = document.querySelector(".sections [aria-current]");
+section?.closest("ul").scrollTo({left: section.offsetLeft - section.offsetWidth});
