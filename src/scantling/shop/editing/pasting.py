@@ -16,6 +16,7 @@ from scantling.shop.editing.entries import shop_of
 from scantling.shop.editing.tables import Table, add_row, change_row, table_of
 from scantling.shop.editing.trying import faults_of
 
+FORMULAS = ("=", "+", "-", "@")  # how one begins in a spreadsheet
 MOST_ROWS = 500
 
 
@@ -97,8 +98,18 @@ def paste(text: str, section: str, rows: tuple[Mapping[str, str], ...]) -> str:
 def as_cells(table: Table) -> str:
     """The table to copy out: a line of heads, then each row, with tabs between the cells."""
     heads = [column.head for column in table.columns]
-    rows = [[row.cells[column.key] for column in table.columns] for row in table.rows]
+    rows = [[_harmless(row.cells[column.key]) for column in table.columns] for row in table.rows]
     return "\n".join("\t".join(line) for line in (heads, *rows)) + "\n"
+
+
+def _harmless(cell: str) -> str:
+    """Words that a spreadsheet would take for a formula get an apostrophe before them, as is its custom."""
+    return f"'{cell}" if cell.startswith(FORMULAS) else cell
+
+
+def _as_meant(cell: str) -> str:
+    plain = cell.strip()
+    return plain[1:] if plain.startswith("'") and plain[1:].startswith(FORMULAS) else plain
 
 
 def _grid(cells: str) -> list[list[str]]:
@@ -108,7 +119,7 @@ def _grid(cells: str) -> list[list[str]]:
         read = list(csv.reader(lines, delimiter=parted, skipinitialspace=True))
     except csv.Error:  # a cell longer than any table's
         read = [line.split(parted) for line in lines]
-    return [[cell.strip() for cell in line] for line in read[: MOST_ROWS + 1]]
+    return [[_as_meant(cell) for cell in line] for line in read[: MOST_ROWS + 1]]
 
 
 def _head(section: str, first: list[str]) -> _Head:
