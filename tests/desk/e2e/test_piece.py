@@ -195,8 +195,9 @@ def test_something_is_added_and_shown(own_visit: Visits, own_desk: Served) -> No
 def test_names_that_are_up_to_no_good(own_visit: Visits, own_desk: Served) -> None:
     name = '50%2F "off" #1 <img src=x onerror=alert(1)> 🪑'
     bad = "</script><img src=x onerror=alert(2)>"
-    text = file(own_desk).replace("fold rail", bad).replace(f"  {bad}: {{", f"  '{bad}': {{")
-    text = text.replace(f"join: {bad},", f"join: '{bad}',").replace(f", {bad}]", f", '{bad}']")
+    spans = "wide: between left side panel and right side panel, deep: thick forward from back - 3"
+    part = f"  '{bad}': {{{spans}, high: 2 down from bottom of fixed top}}\n"
+    text = file(own_desk).replace("joints:\n", f"{part}joints:\n", 1)
     (own_desk.folder / f"{name}.yaml").write_text(text)
     page = own_visit("/")
     said: list[str] = []

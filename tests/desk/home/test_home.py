@@ -69,7 +69,7 @@ def test_what_cannot_be_begun_is_told_and_what_was_typed_stays(served: TestClien
 
 
 def test_beginning_inside_the_page_goes_there_and_forgets_the_draft(served: TestClient) -> None:
-    served.post("/drafts", data={"page": "/", "field": "name", "text": "Half a na", "at": "1700000000000"})
+    served.post("/drafts", data={"page": "/", "field": "name", "text": "Half a na", "at": "4000000000000"})
     assert 'data-draft="Half a na"' in served.get("/").text
     said = {"name": "Ça & là", "start": f"like:{an_example(served)}"}
     answer = served.post("/pieces", data=said, headers={"hx-request": "true"})

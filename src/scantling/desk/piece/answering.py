@@ -118,22 +118,21 @@ async def answer(
 ) -> Response:
     """All panels of the page. `taken`: fields whose words are kept now; `added`: the name of what is new."""
     if is_stopped(desk, slug):
-        return await _waiting(request, desk, slug, taken)
+        return await _waiting(request, desk, slug, taken, added)
     try:
         page = await page_soon(desk, slug)
     except Cancelled:
         page = None
     if page is None:
-        return await _waiting(request, desk, slug, taken)
+        return await _waiting(request, desk, slug, taken, added)
     response = fragments(request, *PANELS, **context(desk, slug, page))
     changes = page.view.changes
     shape = {
         "changed": changes.parts,
         "told": changes.told,
-        "added": added,
         "pictured": page.shapes is not None,
     }
-    response.headers["HX-Trigger"] = _triggers(taken, **{"piece:shape": shape})
+    response.headers["HX-Trigger"] = _triggers(taken, added, **{"piece:shape": shape})
     response.headers["Server-Timing"] = f"plan;dur={page.seconds * 1000:.1f}"
     return response
 
@@ -151,15 +150,16 @@ def context(desk: Desk, slug: str, page: Page) -> dict[str, Any]:
     }
 
 
-async def _waiting(request: Request, desk: Desk, slug: str, taken: tuple[str, ...]) -> Response:
+async def _waiting(request: Request, desk: Desk, slug: str, taken: tuple[str, ...], added: str) -> Response:
     """The panels stay, marked as old, with the words that stand in the file now."""
     old, stopped = await old_page(desk, slug), is_stopped(desk, slug)
     panels = WORDS if old.shapes else ()
     response = fragments(request, "piece/_waiting.html", *panels, **context(desk, slug, old), stopped=stopped)
-    response.headers["HX-Trigger"] = _triggers(taken)
+    response.headers["HX-Trigger"] = _triggers(taken, added)
     return response
 
 
-def _triggers(taken: tuple[str, ...], **more: object) -> str:
+def _triggers(taken: tuple[str, ...], added: str, **more: object) -> str:
     """What the page's script is told with the answer."""
-    return json.dumps({"desk:taken": {"fields": list(taken)}, "desk:shut": {}, **more})
+    new: dict[str, object] = {"piece:added": {"name": added}} if added else {}
+    return json.dumps({**new, "desk:taken": {"fields": list(taken)}, "desk:shut": {}, **more})

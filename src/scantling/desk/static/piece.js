@@ -117,16 +117,24 @@ document.addEventListener("htmx:finally:request", event => {
 // --- What an answer brings ---
 
 body.addEventListener("piece:shape", async event => {
-  const { changed = [], told = [], added, pictured } = event.detail;
+  const { changed = [], told = [], pictured } = event.detail;
   if (!viewer && pictured) return location.reload(); // it can be worked out now: the page with its picture
   tell(told);
-  if (added) document.querySelector("#adding details").removeAttribute("open");
-  const shown = show(changed);
-  if (added && document.querySelector(`#parts [data-part="${CSS.escape(added)}"]`)) {
-    await shown;
+  const isNew = added && document.querySelector(`#parts [data-part="${CSS.escape(added)}"]`);
+  await show(changed);
+  if (isNew) {
     pick(added);
+    added = "";
     document.getElementById("part").scrollIntoView({ block: "start" });
   } else if (picked) showPart(picked);
+});
+
+// What was added is picked once it is in the picture.
+let added = "";
+
+body.addEventListener("piece:added", event => {
+  added = event.detail.name;
+  document.querySelector("#adding details").removeAttribute("open");
 });
 
 let quietAgain = 0;
