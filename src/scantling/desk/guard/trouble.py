@@ -8,7 +8,7 @@ from http import HTTPStatus
 
 from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.responses import HTMLResponse
 from starlette.types import ExceptionHandler, Receive, Scope, Send
 
@@ -69,12 +69,17 @@ def trouble_handlers() -> dict[int | type[Exception], ExceptionHandler]:
     `HTTPException(404, "No piece is called ...")` becomes a page with these words; any other exception
     becomes the page for 500, and goes on to the server's log.
     """
-    return {HTTPException: _answer_http, Exception: _answer_any}
+    return {HTTPException: _answer_http, ClientDisconnect: _answer_nobody, Exception: _answer_any}
 
 
 async def _answer_http(request: Request, error: Exception) -> HTMLResponse:
     assert isinstance(error, HTTPException)
     return told(_trouble(error), request.headers, error.headers)
+
+
+async def _answer_nobody(request: Request, error: Exception) -> HTMLResponse:  # noqa: ARG001
+    """A page that was closed while it still sent: nobody reads this, and nothing went wrong."""
+    return told(USUAL[400], request.headers)
 
 
 async def _answer_any(request: Request, error: Exception) -> HTMLResponse:  # noqa: ARG001
