@@ -30,6 +30,12 @@ def test_a_part_that_is_gone_is_said_to_be(bench: Bench) -> None:
     assert "no part" in plain(bench.get("/part", name="lid").text)
 
 
+def test_a_part_taken_out_while_it_was_picked_is_gone_from_its_panel(bench: Bench) -> None:
+    bench.get("/part", name="rail")
+    bench.act("remove", ("parts", "rail"), keep="yes")
+    assert "Spans" not in plain(bench.get("/part", name="rail").text)
+
+
 def test_a_span_is_changed(bench: Bench) -> None:
     was = "thick forward from back"
     bench.act(

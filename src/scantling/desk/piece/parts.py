@@ -46,7 +46,7 @@ async def _as_written(request: Request, desk: Desk, slug: str, name: str, error:
     """The part as it was last, with its words as they stand now: to be mended where they were said."""
     last = desk.kept(Shown).picked.get(slug)
     view = None
-    if last is not None and last.name == name:
+    if last is not None and last.name == name and error.place:  # a part that is gone has none
         view = await asyncio.to_thread(reworded, last, desk.asked(slug))
     why = ": ".join([*error.chain, error.message]) + (f" ({error.remedy})" if error.remedy else "")
     drafts = desk.ledger.drafts.all(f"/piece/{slug}")

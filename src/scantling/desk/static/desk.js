@@ -228,7 +228,7 @@ let openedFrom = null;
 document.body.addEventListener("desk:open", event => {
   const dialog = document.getElementById(event.detail.id);
   if (!dialog || dialog.open) return;
-  openedFrom = document.activeElement?.id;
+  openedFrom = document.activeElement;
   dialog.showModal();
 });
 document.body.addEventListener("desk:shut", () => document.querySelectorAll("dialog[open]").forEach(dialog => dialog.close()));
@@ -236,9 +236,19 @@ document.addEventListener("close", event => {
   if (!event.target.matches?.("dialog")) return;
   freshen();
   restore(document);
-  const from = openedFrom && document.getElementById(openedFrom);
-  if (from && !from.disabled) from.focus();
+  goBackTo(openedFrom);
 }, true);
+// Where the button itself went with the answer, its panel is next.
+function goBackTo(from) {
+  const panel = from?.closest("section[id], [role='region'][id]")?.id;
+  setTimeout(() => {
+    const there = from?.isConnected ? from : document.getElementById(from?.id || panel);
+    if (!there || there.disabled || document.activeElement !== document.body) return;
+    if (there !== from) there.tabIndex = -1;
+    there.focus();
+  }, 100); // after the answer is in its place
+}
+
 document.body.addEventListener("desk:say", event => say(event.detail.words ?? event.detail.value ?? ""));
 
 // --- Enter in a field is a change, never a second sending -------------------------------------------

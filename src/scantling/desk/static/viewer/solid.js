@@ -45,13 +45,18 @@ export class Solid {
     this.dark.addEventListener("change", this.onDark);
   }
 
-  /** New shapes and words; `shapes` null where the shapes are the same as before. */
+  /**
+   * New shapes and words; `shapes` null where the shapes are the same as before. A piece that was all in
+   * sight stays so.
+   */
   load(description, shapes) {
     const first = !this.description;
+    const sawAll = !first && this.stage.sees(this.#whole);
     this.description = description;
     this.byName = new Map(description.parts.map(part => [part.name, part]));
     if (shapes) this.parts.set(shapes);
     if (first) this.stage.look(this.#whole, "corner");
+    else if (sawAll && !this.stage.sees(this.#whole)) this.stage.look(this.#whole);
   }
 
   /** Shows all of a state. */
