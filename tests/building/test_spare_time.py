@@ -44,6 +44,11 @@ def test_it_says_why():
     assert by_step[2] == "Step 3 can follow on the router. One step waits for it."
 
 
+def test_bringing_wood_home_is_no_work_for_half_an_hour():
+    errand = Step(8, Stage.BUY, "Bring boards home", "", active=20, wait=CURE)
+    assert 8 not in {s.step for s in proposed(30, (*STEPS, errand))}
+
+
 def test_a_machine_still_set_up_comes_before_others():
     found = proposed(30, s3=5)
     assert [s.step for s in found if s.whole] == [4, 2, 1]

@@ -11,6 +11,7 @@ from scantling.piece.model import PartName
 class Stage(Enum):
     """Stages of a build, in their usual order."""
 
+    BUY = "buy wood"
     CHOOSE = "choose and mark boards"
     ROUGH_CUT = "rough cut"
     FLATTEN = "flatten"

@@ -66,7 +66,7 @@ def _bought(bench: Bench, boards: Sequence[StockLayout]) -> Iterator[Draft]:
     names = grouped(bought, lambda layout: layout.stock.rpartition("#")[0] or layout.stock)
     words = listed([f"{numbered(len(found), 'board')} of {name}" for name, found in names.items()])
     yield Draft(
-        Stage.CHOOSE,
+        Stage.BUY,
         "Bring the bought boards home",
         f"Buy {words}; measure them and stack them in the shop on stickers, air on all faces. "
         "If a board differs from the plan, enter what you measured and plan again before cutting.",

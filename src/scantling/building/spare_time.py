@@ -12,6 +12,7 @@ from scantling.quantity import listed
 
 LONG_WAIT = 4 * 60.0  # minutes: what is begun now is dry by the next session
 LEAST_SHARE = 0.1  # of a step that is worth setting up for
+ERRANDS = frozenset({Stage.BUY})  # no work at the bench, whatever time there is
 # Work that can be laid down at any part or joint and taken up again; glue and finish cannot.
 IN_PIECES = frozenset(
     {
@@ -39,6 +40,7 @@ def suggestions(plan: BuildPlan, progress: Progress, minutes: float) -> tuple[Su
     """
     by_number = {step.number: step for step in plan.steps}
     ready = [by_number[number] for number in progress.steps(State.READY)]
+    ready = [step for step in ready if step.stage not in ERRANDS]
     whole = [step for step in ready if step.active <= minutes]
     parts = [step for step in ready if step.active > minutes and _share(step, minutes) >= LEAST_SHARE]
     after = _followers(plan)

@@ -8,17 +8,20 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
+from scantling.building import Stage
 from scantling.desk.build.boards_view import boards_view, cut_words
 from scantling.desk.build.difference import difference
 from scantling.desk.build.labels import OwnSheet, label_sheets, labels_print
 from scantling.desk.build.looked_at import context
 from scantling.desk.build.parts_view import part_view, parts_view
 from scantling.desk.build.records import Record
+from scantling.desk.build.sheet_view import board_sheet
 from scantling.desk.build.standing import proposals, standing_view
 from scantling.desk.build.view import build_view, part_picture, step_picture
 from scantling.desk.working import Asked
 from scantling.errors import ReadError
 from scantling.piece import read_record_text
+from scantling.piece.model import Part
 from scantling.quantity import LengthUnit
 
 NOW = datetime(2026, 3, 2, 9, tzinfo=UTC)
@@ -44,8 +47,9 @@ def test_every_step_is_told_with_what_its_plan_says(asked: Asked) -> None:
     assert [step.number for step in view.steps] == [step.number for step in plan.build_plan.steps]
     for shown, step in zip(view.steps, plan.build_plan.steps, strict=True):
         assert shown.cautions == step.cautions
-        assert [part.name for part in shown.parts] == list(step.parts)
-        assert bool(shown.timers) == bool(step.wait)
+        at_wood = step.stage in (Stage.BUY, Stage.CHOOSE)
+        assert [part.name for part in shown.parts] == ([] if at_wood else list(step.parts))
+        assert bool(shown.timers) == (bool(step.wait) and not shown.buys)
         assert not shown.timers or shown.timers[-1].minutes == step.wait
     assert pickle.loads(pickle.dumps(view)) == view
 
@@ -78,11 +82,47 @@ def test_how_it_stands_at_first_and_at_last(asked: Asked) -> None:
 
 
 def test_a_board_is_sawn_once_all_its_cuts_are_ticked(asked: Asked) -> None:
-    steps = [step for step in build_view(asked).steps if step.stock]
+    steps = [step for step in context(asked).plan.build_plan.steps if step.stock]
     board = steps[0].stock[0]
     of_it = [step.number for step in steps if board in step.stock]
-    assert standing_view(asked, ticks(asked, *of_it[:-1]), (), NOW).sawn == ()
+    assert board not in standing_view(asked, (), (), NOW).begun
+    half = standing_view(asked, ticks(asked, *of_it[:-1]), (), NOW)
+    assert half.sawn == ()
+    assert (board in half.begun) == (len(of_it) > 1)
     assert board in standing_view(asked, ticks(asked, *of_it), (), NOW).sawn
+
+
+def test_at_the_saw_each_board_is_drawn_with_its_cuts(asked: Asked) -> None:
+    layouts = {layout.stock: layout for layout in context(asked).plan.cut_plan.layouts}
+    steps = [step for step in build_view(asked).steps if step.boards]
+    assert {step.stage for step in steps} == {Stage.CHOOSE.value, Stage.ROUGH_CUT.value}
+    for step in steps:
+        first = board_sheet(asked, step.number, "no such board")
+        assert first
+        assert (first.name, first.boards) == (step.boards[0], step.boards)
+        last = board_sheet(asked, step.number, step.boards[-1])
+        assert last
+        assert (last.name, last.near(1)) == (step.boards[-1], "")
+        assert len(last.sheet["cuts"]) == len(layouts[last.name].cuts)
+        assert "<svg" in last.sheet["svg"]
+    assert board_sheet(asked, 999, "") is None
+
+
+def test_no_change_says_the_same_before_and_after(asked: Asked) -> None:
+    """A part half an inch narrower moves blanks about, and the steps with them."""
+    part = _part(asked, parts_view(asked)[0].name)
+    for size in part.sizes:
+        planned = context(asked).plan.piece.part(part.name)
+        mm = dict(zip(("length", "width", "thickness"), _long_wide_thick(planned), strict=True))[size.noun]
+        text = record_of(asked).measured(
+            part.name, size.axis, f"{mm * 0.97:.1f} mm", LengthUnit.MM, done=False
+        )
+        found = difference(asked, noted(asked, text))
+        assert all(c.was != c.will for group in found.groups for c in group.changes if c.was)
+
+
+def _long_wide_thick(part: Part) -> tuple[float, float, float]:
+    return part.length, part.width, part.thickness
 
 
 def test_notes_and_ticks_of_steps_that_are_gone_are_told(asked: Asked) -> None:

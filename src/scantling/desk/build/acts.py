@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 from typing import Any
+from urllib.parse import parse_qsl, urlsplit
 
 from starlette.datastructures import FormData
 from starlette.requests import Request
@@ -15,6 +17,7 @@ from scantling.desk.build.view import build_view
 from scantling.desk.desk import Desk, desk_of
 from scantling.desk.rendering import fragments
 from scantling.errors import ReadError, ScantlingError
+from scantling.ledger import Builds
 
 LONGEST_LABEL = 300
 CHANGED = "The plan has changed since this page was shown. Look again, then tick."
@@ -28,7 +31,7 @@ async def stands(
     desk, slug = desk_of(request), request.path_params["slug"]
     context = shared(desk, slug)
     try:
-        board = await board_of(desk, slug, desk.asked(slug), step)
+        board = await board_of(desk, slug, desk.asked(slug), step, board_in_hand(request))
     except ReadError as error:
         answer = fragments(request, "build/_timers.html", "build/_trouble.html", trouble=error, **context)
     else:
@@ -45,7 +48,7 @@ async def tick(request: Request) -> Response:
     key = str(form.get("key", ""))
     if key not in await _keys(desk, slug):
         return await stands(request, step_in(form), CHANGED)
-    desk.ledger.builds.tick(slug, key)
+    await asyncio.to_thread(desk.ledger.builds.tick, slug, key)
     await desk.hub.tell(f"build:{slug}")
     return await stands(request, step_in(form), "Ticked off.")
 
@@ -53,7 +56,7 @@ async def tick(request: Request) -> Response:
 async def untick(request: Request) -> Response:
     """A step is not done after all, or a tick found no step and is forgotten."""
     desk, slug, form = await _asked(request)
-    desk.ledger.builds.untick(slug, str(form.get("key", "")))
+    await asyncio.to_thread(desk.ledger.builds.untick, slug, str(form.get("key", "")))
     await desk.hub.tell(f"build:{slug}")
     return await stands(request, step_in(form), "The tick is taken off.")
 
@@ -65,8 +68,8 @@ async def still(request: Request) -> Response:
     when = desk.ledger.builds.ticks(slug).get(old)
     if when is None or key not in await _keys(desk, slug):
         return await stands(request, step_in(form), CHANGED)
-    desk.ledger.builds.tick(slug, key, when)
-    desk.ledger.builds.untick(slug, old)
+    await asyncio.to_thread(desk.ledger.builds.tick, slug, key, when)
+    await asyncio.to_thread(desk.ledger.builds.untick, slug, old)
     await desk.hub.tell(f"build:{slug}")
     return await stands(request, step_in(form), "Ticked off as it is now.")
 
@@ -75,18 +78,21 @@ async def note(request: Request) -> Response:
     """Words at a step, or at the build as a whole; under the step's key as it is now."""
     desk, slug, form = await _asked(request)
     key, old, text = (str(form.get(name, "")) for name in ("key", "old", "text"))
-    builds = desk.ledger.builds
-    kept = builds.notes(slug)
     try:
-        if (kept[key].text if key in kept else "") != text:
-            builds.note(slug, text, key)
-        if old != key and old in kept:
-            builds.note(slug, "", old)
+        await asyncio.to_thread(_noted, desk.ledger.builds, slug, key, old, text)
     except ScantlingError as error:
         return await stands(request, step_in(form), str(error))
-    desk.ledger.drafts.clear(f"/piece/{slug}/build", f"note {key}")
+    await asyncio.to_thread(desk.ledger.drafts.clear, f"/piece/{slug}/build", f"note {key}")
     taken = {"desk:taken": {"fields": [f"note {key}"]}}
     return await stands(request, step_in(form), "Noted.", taken)
+
+
+def _noted(builds: Builds, slug: str, key: str, old: str, text: str) -> None:
+    kept = builds.notes(slug)
+    if (kept[key].text if key in kept else "") != text:
+        builds.note(slug, text, key)
+    if old != key and old in kept:
+        builds.note(slug, "", old)
 
 
 async def start_timer(request: Request) -> Response:
@@ -97,7 +103,7 @@ async def start_timer(request: Request) -> Response:
     if minutes is None:
         return await stands(request, step_in(form), NO_TIME)
     try:
-        desk.ledger.builds.start_timer(slug, label, minutes)
+        await asyncio.to_thread(desk.ledger.builds.start_timer, slug, label, minutes)
     except ScantlingError as error:
         return await stands(request, step_in(form), f"{error}.")
     await desk.hub.tell(f"build:{slug}")
@@ -117,9 +123,16 @@ async def end_timer(request: Request) -> Response:
     number = str(form.get("number", ""))
     if number.isdecimal() and len(number) < 10:
         builds = desk.ledger.builds
-        (builds.rung if form.get("heard") else builds.stop_timer)(int(number))
+        await asyncio.to_thread(builds.rung if form.get("heard") else builds.stop_timer, int(number))
     await desk.hub.tell(f"build:{slug}")
     return await stands(request, step_in(form))
+
+
+def board_in_hand(request: Request) -> str:
+    """The board the page shows: said with the question, or in the address of the page that asks."""
+    page = urlsplit(request.headers.get("hx-current-url", "")).query
+    said = request.query_params.get("board") or dict(parse_qsl(page)).get("board", "")
+    return said[:LONGEST_LABEL]
 
 
 def step_in(form: FormData) -> int | None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Any
+from urllib.parse import quote
 
 from scantling.desk.build.clock import at_words, left_words
+from scantling.desk.build.sheet_view import BoardSheet, board_sheet
 from scantling.desk.build.standing import Stamped, StandingView, standing_view
 from scantling.desk.build.view import BuildView, StepView, build_view
 from scantling.desk.desk import Desk
@@ -34,18 +36,25 @@ class TimerShown:
 
 @dataclass(frozen=True, slots=True)
 class Board:
-    """A build as its page shows it. `step`: the one looked at."""
+    """A build as its page shows it. `step`: the one looked at; `sheet`: the board in hand at it."""
 
     slug: str
     view: BuildView
     standing: StandingView
     step: StepView | None
+    sheet: BoardSheet | None
     notes: dict[str, str]
     stamp: str
 
     @property
     def address(self) -> str:
         return f"/piece/{self.slug}/build"
+
+    @property
+    def here(self) -> str:
+        """The step and the board looked at, as the page's address says them."""
+        board = f"&board={quote(self.sheet.name, safe='')}" if self.sheet else ""
+        return f"step={self.step.number}{board}" if self.step else ""
 
     def near(self, by: int) -> StepView | None:
         """The step that many after (or before) the one looked at."""
@@ -62,18 +71,23 @@ class Board:
         return self.notes.get(self.standing.steps[step.number].note_as, "")
 
 
-async def board_of(desk: Desk, slug: str, asked: Asked, step: int | None) -> Board:
-    """The build of a piece now. Raises ReadError where the piece cannot be planned."""
+async def board_of(desk: Desk, slug: str, asked: Asked, step: int | None, stock: str = "") -> Board:
+    """The build of a piece now, at a step and with a board of it in hand.
+
+    Raises ReadError where the piece cannot be planned.
+    """
     view = await desk.planner.ask(build_view, asked)
     notes = desk.ledger.builds.notes(slug)
     stamped = tuple(sorted((key, note.when) for key, note in notes.items() if key))
     standing = await desk.planner.ask(standing_view, asked, ticks_of(desk, slug), stamped, this_minute())
     wanted = standing.now if step is None else step
+    sheet = await desk.planner.ask(board_sheet, asked, wanted, stock)
     return Board(
         slug=slug,
         view=view,
         standing=standing,
         step=next((each for each in view.steps if each.number == wanted), None),
+        sheet=sheet,
         notes={key: note.text for key, note in notes.items()},
         stamp=asked.stamp[:12],
     )

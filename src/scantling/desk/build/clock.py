@@ -21,11 +21,11 @@ def at_words(when: datetime, now: datetime) -> str:
 
 
 def left_words(left: timedelta) -> str:
-    """A time to wait, rounded up to minutes: "1 min", "2 h 05 min", "3 days 4 h"."""
+    """A time to wait, rounded up: to minutes, over two days to hours: "1 min", "2 h 05 min", "3 days 4 h"."""
     minutes = -(-int(left.total_seconds()) // 60)
     hours, rest = divmod(minutes, 60)
     if hours >= 48:
-        days, over = divmod(hours, 24)
+        days, over = divmod(-(-minutes // 60), 24)
         return f"{days} days {over} h" if over else f"{days} days"
     return f"{hours} h {rest:02} min" if hours else f"{rest} min"
 

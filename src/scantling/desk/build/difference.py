@@ -3,37 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
+from scantling.desk.build.boards_changed import boards_changed
+from scantling.desk.build.changes import Change
 from scantling.desk.build.looked_at import context
 from scantling.desk.build.parts_view import size_nouns
+from scantling.desk.build.steps_changed import steps_changed
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator
 
-    from scantling.building import Step
-    from scantling.cutting.cut_plan import StockLayout
     from scantling.desk.working import Asked
     from scantling.packet.context import Context
     from scantling.piece.editing.effects import Effects, PartChange, SizeChange
 
 MOST_LINES = 40
-SHORT = 70  # letters that are read at a glance
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One line: what it is about, what it was and what it will be; `was` or `will` may be ""."""
-
-    about: str
-    was: str = ""
-    will: str = ""
-
-    @property
-    def long(self) -> bool:
-        """Whether before and after want a line each."""
-        return len(self.was) + len(self.will) > SHORT
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +32,14 @@ class Group:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """What changes, group by group; empty where nothing does. `must_fix`: new findings that stop it."""
+    """What changes, group by group; empty where nothing does. `must_fix`: new findings that stop it.
+
+    `boards`: those that are cut otherwise.
+    """
 
     groups: tuple[Group, ...]
     must_fix: tuple[str, ...]
+    boards: tuple[str, ...]
 
 
 def difference(before: Asked, after: Asked) -> Difference:
@@ -60,23 +49,25 @@ def difference(before: Asked, after: Asked) -> Difference:
     new = context(after)
     old = context(before)
     told = effects(old.plan.piece, new.plan.piece)
+    boards = tuple(boards_changed(old, new))
     found = [
         _group("Parts", _parts(told, old, new)),
         _group("Sizes by name", _sizes(told.sizes, new)),
         _group("Joints", _joints(told)),
-        _group("Boards and sheets", _boards(old, new)),
+        _group("Boards and sheets", boards),
         _group("Money and time", _sums(old, new)),
-        _group("Steps", _steps(old, new)),
+        _group("Steps", steps_changed(old, new)),
     ]
     known = {finding.message for finding in old.plan.must_fix}
     return Difference(
         groups=tuple(group for group in found if group.changes),
         must_fix=tuple(f.message for f in new.plan.must_fix if f.message not in known),
+        boards=tuple(change.about for change in boards),
     )
 
 
 def _group(head: str, changes: Iterable[Change]) -> Group:
-    listed = tuple(changes)
+    listed = tuple(change for change in changes if not change.was or change.was != change.will)
     return Group(head, listed[:MOST_LINES], max(0, len(listed) - MOST_LINES))
 
 
@@ -123,40 +114,6 @@ def _joints(told: Effects) -> Iterator[Change]:
         yield Change(joint, "", "new")
 
 
-def _boards(old: Context, new: Context) -> Iterator[Change]:
-    was, will = _by_stock(old), _by_stock(new)
-    cut = {used.stock for used in new.plan.piece.record.stock}
-    for name in dict.fromkeys([*was, *will]):
-        if name not in will:
-            yield Change(name, _gives(was[name], old), "noted as cut" if name in cut else "not cut")
-        elif name not in was:
-            yield Change(name, "to be bought" if will[name].bought else "not cut", _gives(will[name], new))
-        elif _laid(was[name], old) != _laid(will[name], new):
-            yield Change(name, _gives(was[name], old), _gives(will[name], new))
-
-
-def _by_stock(seen: Context) -> Mapping[str, StockLayout]:
-    return {layout.stock: layout for layout in seen.plan.cut_plan.layouts if layout.placed}
-
-
-def _laid(layout: StockLayout, seen: Context) -> tuple[tuple[object, ...], ...]:
-    """What lies where, to 0.1 mm: blanks are known by their parts and sizes, not by their numbers."""
-    parts = {blank.id: blank.part for blank in seen.plan.cut_plan.blanks}
-    return tuple(
-        sorted(
-            (parts[p.blank], round(p.x, 1), round(p.y, 1), round(p.length, 1), round(p.width, 1))
-            for p in layout.placed
-        )
-    )
-
-
-def _gives(layout: StockLayout, seen: Context) -> str:
-    from scantling.building.naming import Names
-
-    parts = {blank.id: blank.part for blank in seen.plan.cut_plan.blanks}
-    return f"for {Names(seen.plan.piece).counted(parts[placed.blank] for placed in layout.placed)}"
-
-
 def _sums(old: Context, new: Context) -> Iterator[Change]:
     from scantling.packet.shown import money, work_time
 
@@ -166,38 +123,3 @@ def _sums(old: Context, new: Context) -> Iterator[Change]:
     before, after = (work_time(seen.plan.build_plan.active_minutes) for seen in (old, new))
     if before != after:
         yield Change("Work in all", before, after)
-
-
-def _steps(old: Context, new: Context) -> Iterator[Change]:
-    """Old steps found again in the new plan as ticks are: what is not the very same is told."""
-    from scantling.building.ticks import step_keys, ticked
-
-    before, after = old.plan.build_plan.steps, new.plan.build_plan.steps
-    keys = step_keys(before)
-    titles = {keys[step.number]: step for step in before}
-    again = ticked(after, dict.fromkeys(titles, datetime.min.replace(tzinfo=UTC)))
-    for step in after:
-        tick = again.by_step.get(step.number)
-        if tick is None:
-            yield Change(f"{step.number} {step.title}", "", "new")
-        elif tick.changed:
-            yield Change(f"{step.number} {step.title}", *_otherwise(titles[tick.key], step))
-    for gone in again.astray:
-        yield Change(gone.words, "in the plan", "no longer needed")
-
-
-def _otherwise(old: Step, new: Step) -> tuple[str, str]:
-    """The settings that differ; the titles where only they do."""
-    from scantling.packet.shown import bound
-
-    lost, won = _only(old.settings, new.settings), _only(new.settings, old.settings)
-    if lost or won:
-        return bound("; ".join(lost)), bound("; ".join(won))
-    return old.title, new.title
-
-
-def _only(these: Sequence[str], others: Sequence[str]) -> list[str]:
-    from scantling.building.ticks import same_words
-
-    known = {same_words(words) for words in others}
-    return [words for words in these if same_words(words) not in known]

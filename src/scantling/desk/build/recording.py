@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import json
 from dataclasses import replace
 
@@ -95,14 +96,18 @@ async def keep(request: Request) -> Response:
         edit = await desk.planner.ask(edit_of, asked, wish)
         if form.get("was") != edit.was:
             return await _shown(request, desk, asked, wish, edit, late=True)
-        desk.keeper.write(slug, edit.what, {asked.record_file: (edit.before, edit.after)})
+        texts = {asked.record_file: (edit.before, edit.after)}
+        await asyncio.to_thread(desk.keeper.write, slug, edit.what, texts)
     except ScantlingError as error:
         return fragments(request, "build/_refused.html", trouble=error)
-    desk.ledger.drafts.clear(f"/piece/{slug}/build/part", f"size {wish.part}")
+    if wish.act == "measured":
+        field = f"size {wish.part}"
+        await asyncio.to_thread(desk.ledger.drafts.clear, f"/piece/{slug}/build/part", field)
     await _told(desk, slug)
     history = desk.keeper.offered(slug)
-    answer = fragments(request, "build/_kept.html", slug=slug, edit=edit, history=history)
-    answer.headers["HX-Trigger"] = json.dumps({"desk:taken": {"fields": [f"size {wish.part}"]}})
+    answer = fragments(request, "build/_kept.html", slug=slug, edit=edit, act=wish.act, history=history)
+    if wish.act == "measured":
+        answer.headers["HX-Trigger"] = json.dumps({"desk:taken": {"fields": [f"size {wish.part}"]}})
     return answer
 
 
@@ -110,9 +115,17 @@ async def _shown(
     request: Request, desk: Desk, asked: Asked, wish: Wish, edit: Edit, *, late: bool = False
 ) -> Response:
     """The difference an edit makes, with the button that keeps it."""
+    slug = request.path_params["slug"]
     changes = await desk.planner.ask(difference, asked, replace(asked, record=edit.after))
-    context = {"slug": request.path_params["slug"], "wish": wish, "edit": edit, "late": late}
+    sawn = () if wish.act == "cut" else await _begun(desk, slug, asked)
+    context = {"slug": slug, "wish": wish, "edit": edit, "late": late, "sawn": sawn}
     return fragments(request, "build/_tried.html", difference=changes, **context)
+
+
+async def _begun(desk: Desk, slug: str, asked: Asked) -> tuple[str, ...]:
+    """Boards that are ticked as sawn and not noted as cut: the plan may still choose others for them."""
+    standing = await desk.planner.ask(standing_view, asked, ticks_of(desk, slug), (), this_minute())
+    return standing.begun
 
 
 async def undo(request: Request) -> Response:
@@ -130,7 +143,7 @@ async def _step(request: Request, *, back: bool) -> Response:
     form = await request.form()
     number = number_in(form, "number")
     try:
-        change = (desk.keeper.undo if back else desk.keeper.redo)(slug, number)
+        change = await asyncio.to_thread(desk.keeper.undo if back else desk.keeper.redo, slug, number)
     except ScantlingError as error:
         return fragments(request, "build/_refused.html", trouble=error)
     await _told(desk, slug)

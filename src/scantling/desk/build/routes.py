@@ -28,7 +28,7 @@ async def build(request: Request) -> Response:
     desk, slug = desk_of(request), request.path_params["slug"]
     desk.piece(slug)
     try:
-        board = await board_of(desk, slug, desk.asked(slug), _step(request))
+        board = await board_of(desk, slug, desk.asked(slug), _step(request), acts.board_in_hand(request))
     except ReadError as error:
         return page(request, "build/unplanned.html", trouble=error, **shared(desk, slug))
     return page(request, "build/page.html", board=board, spare=SPARE, said="", **shared(desk, slug))

@@ -56,7 +56,10 @@ class Gone:
 
 @dataclass(frozen=True, slots=True)
 class StandingView:
-    """`now`: the step to look at first. `finish`: at the hours of `week`. `sawn`: all its cuts are ticked."""
+    """`now`: the step to look at first. `finish`: at the hours of `week`.
+
+    `sawn`: boards whose cuts are all ticked; `begun`: those of which one is.
+    """
 
     steps: Mapping[int, StepState]
     now: int
@@ -68,6 +71,7 @@ class StandingView:
     finish: datetime
     week: str
     sawn: tuple[str, ...]
+    begun: tuple[str, ...]
 
 
 def standing_view(asked: Asked, ticks: Stamped, notes: Stamped, now: datetime) -> StandingView:
@@ -94,6 +98,7 @@ def standing_view(asked: Asked, ticks: Stamped, notes: Stamped, now: datetime) -
         finish=progress.finish,
         week=_week(seen),
         sawn=_sawn(seen, states),
+        begun=_begun(seen, states),
     )
 
 
@@ -157,7 +162,7 @@ def _spent(asked: Asked) -> frozenset[str]:
         steps = context(replace(asked, record=None)).plan.build_plan.steps
     except ScantlingError:
         return frozenset()
-    sawing = (Stage.CHOOSE, Stage.ROUGH_CUT)
+    sawing = (Stage.BUY, Stage.CHOOSE, Stage.ROUGH_CUT)
     keys = step_keys(steps)
     return frozenset(keys[step.number] for step in steps if step.stage in sawing)
 
@@ -176,6 +181,12 @@ def _week(seen: Context) -> str:
 
     said = seen.plan.shop.hours_a_week
     return f"{said:g} hours a week" if said else f"{USUAL_HOURS:g} hours a week (the shop file does not say)"
+
+
+def _begun(seen: Context, states: Mapping[int, StepState]) -> tuple[str, ...]:
+    """No step saws a board that is noted as cut, so none of those is here."""
+    done = [step for step in seen.plan.build_plan.steps if states[step.number].word == "done"]
+    return tuple(dict.fromkeys(name for step in done for name in step.stock))
 
 
 def _sawn(seen: Context, states: Mapping[int, StepState]) -> tuple[str, ...]:

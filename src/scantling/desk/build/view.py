@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scantling.desk.build.looked_at import context
+from scantling.desk.build.sheet_view import boards_of
 
 if TYPE_CHECKING:
     from scantling.building import Step
@@ -34,7 +35,10 @@ class TimerOffer:
 
 @dataclass(frozen=True, slots=True)
 class StepView:
-    """One step. `beside`: steps the plan does during its wait. `stock`: boards and sheets it saws."""
+    """One step. `parts`: those that can be measured or lost at it. `beside`: steps done during its wait.
+
+    `buys`: wood is brought home, no work at the bench. `boards`: what is marked or sawn, to be drawn.
+    """
 
     number: int
     key: str
@@ -51,7 +55,8 @@ class StepView:
     cautions: tuple[str, ...]
     after: tuple[int, ...]
     beside: tuple[int, ...]
-    stock: tuple[str, ...]
+    buys: bool
+    boards: tuple[str, ...]
     timers: tuple[TimerOffer, ...]
     alt: str
 
@@ -85,8 +90,10 @@ def build_view(asked: Asked) -> BuildView:
 
 
 def _step(step: Step, key: str, meanwhile: tuple[int, ...], seen: Context) -> StepView:
+    from scantling.building import Stage
     from scantling.packet.shown import bound, duration, work_time
 
+    parts = () if step.stage in (Stage.BUY, Stage.CHOOSE) else step.parts
     return StepView(
         number=step.number,
         key=key,
@@ -95,7 +102,7 @@ def _step(step: Step, key: str, meanwhile: tuple[int, ...], seen: Context) -> St
         text=bound(step.text),
         machine=step.machine,
         settings=tuple(map(bound, step.settings)),
-        parts=tuple(PartShown(name, seen.items.marks.get(name, "")) for name in step.parts),
+        parts=tuple(PartShown(name, seen.items.marks.get(name, "")) for name in parts),
         active=work_time(step.active),
         wait=duration(step.wait) if step.wait else "",
         wait_for=step.wait_for,
@@ -103,19 +110,23 @@ def _step(step: Step, key: str, meanwhile: tuple[int, ...], seen: Context) -> St
         cautions=step.cautions,
         after=step.after,
         beside=meanwhile,
-        stock=step.stock,
+        buys=step.stage is Stage.BUY,
+        boards=boards_of(step, seen),
         timers=tuple(_timers(step, seen)),
         alt=_alt(step, seen),
     )
 
 
 def _timers(step: Step, seen: Context) -> list[TimerOffer]:
-    """The step's own wait, and before it the time in clamps where that is shorter."""
+    """The step's own wait, and before it the time in clamps where that is shorter.
+
+    Wood that was bought lies for days: the page tells of it, and nothing rings.
+    """
     from scantling.building import Stage
     from scantling.building.bench import Bench
     from scantling.packet.shown import duration
 
-    if not step.wait:
+    if not step.wait or step.stage is Stage.BUY:
         return []
     what = step.wait_for.partition(";")[0]
     whole = TimerOffer(what, f"{step.title}: {what}", duration(step.wait), step.wait)

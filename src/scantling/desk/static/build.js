@@ -21,10 +21,12 @@ function endOf(timer) {
 function leftWords(ms) {
   const seconds = Math.max(0, Math.ceil(ms / 1000));
   const [hours, minutes] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60];
-  if (hours >= 48) return hours % 24 ? `${Math.floor(hours / 24)} days ${hours % 24} h` : `${hours / 24} days`;
+  if (hours >= 48) return inDays(Math.ceil(seconds / 3600));
   if (hours) return `${hours} h ${String(minutes).padStart(2, "0")} min`;
   return `${minutes}:${String(seconds % 60).padStart(2, "0")}`;
 }
+
+const inDays = hours => `${Math.floor(hours / 24)} days${hours % 24 ? ` ${hours % 24} h` : ""}`;
 
 function look() {
   let over = 0;
