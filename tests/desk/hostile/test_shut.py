@@ -24,6 +24,7 @@ WRITES: dict[str, dict[str, str]] = {
         "stack": "walnut, 4/4 rough, moisture 7 %",
         "length": "20",
         "width": "5",
+        "thickness": "1",
         "board": "W9",
     },
     "/pieces": {"name": "New one", "start": "like:wall-shelf"},
