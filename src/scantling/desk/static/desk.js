@@ -190,6 +190,9 @@ function freshen() {
     const name = field.dataset.keep;
     if (!typing.has(name) && !onTheWay.has(name)) settle(field);
   }
+  for (const text of document.querySelectorAll("textarea.typed")) {
+    if (!typing.has(text.dataset.keep)) text.classList.remove("typed");
+  }
   for (const list of document.querySelectorAll("form[data-fields] select[data-was]")) {
     for (const option of list.options) option.selected = option.defaultSelected;
   }

@@ -22,10 +22,15 @@ function tell() {
   where.textContent = `line ${before.length}, character ${before.at(-1).length + 1}`;
 }
 
-document.addEventListener("click", event => {
-  if (!event.target.closest("[data-go]")) return;
+function goToTrouble() {
   const { atLine, atCharacter, atLength } = document.getElementById("text-trouble").dataset;
   go(Number(atLine), Number(atCharacter), Number(atLength));
+}
+
+document.addEventListener("click", event => {
+  if (event.target.closest("[data-go]")) goToTrouble();
 });
 for (const each of ["keyup", "click", "focus"]) text.addEventListener(each, tell);
-if (Number(text.dataset.line)) go(Number(text.dataset.line));
+const wanted = text.dataset.line;
+if (Number(wanted) && wanted === document.getElementById("text-trouble").dataset.atLine) goToTrouble();
+else if (Number(wanted)) go(Number(wanted));
