@@ -34,7 +34,7 @@ def test_it_is_kept_and_the_words_it_counts_on_follow(bench: Bench) -> None:
 
 
 def test_what_is_wrong_is_told_at_its_character(bench: Bench) -> None:
-    wrong = bench.words.replace("from back, high", "from bakc, high")
+    wrong = bench.words.replace("forward from back,", "forward from bakc,")
     answer = bench.post("/text/tried", text=wrong)
     assert 'data-at-line="13"' in answer.text
     assert 'data-at-character="' in answer.text
