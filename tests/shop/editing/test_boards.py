@@ -61,6 +61,13 @@ def test_the_section_is_begun_where_there_is_none():
     )
 
 
+def test_a_section_begun_leaves_the_notes_of_the_one_before_it_where_they_are():
+    text = "shop: a\nunits: mm\nmachines:\n  drill: yes\n#   table saw: kerf 3\n\n# clamps:\n"
+    after, _ = add_row(text, "hardware", {"fitting": "knob", "price": "5"})
+    before, _, clamps = text.partition("\n\n")
+    assert after == f"{before}\n\nhardware:\n  knob: price 5\n\n{clamps}"
+
+
 def test_one_measure_is_changed_where_it_stands(shed):
     text = set_cell(shed, W2, "bow", "1/2", "5/8")
     assert changed_lines(shed, text) == [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -80,7 +81,8 @@ async def written(desk: Desk, what: str, edit: Callable[[str], str]) -> None:
     before = shop_text(desk)
     if before is None:
         raise ReadError("there is no shop file in this folder yet", None, "begin one")
-    desk.keeper.write(SCOPE, what, {SHOP_FILE: (before, edit(before))})
+    after = edit(before)
+    await asyncio.to_thread(desk.keeper.write, SCOPE, what, {SHOP_FILE: (before, after)})
     await desk.hub.tell(SCOPE, "files")
 
 

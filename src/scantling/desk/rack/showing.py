@@ -101,9 +101,13 @@ def check_column(section: str, key: str) -> None:
         raise HTTPException(400)
 
 
-def taken(desk: Desk, path: str, fields: Iterable[str]) -> str:
-    """Forget what was typed in fields that the file now holds; the header that tells the page so."""
+def taken(desk: Desk, path: str, fields: Iterable[str], said: str = "") -> str:
+    """Forget what was typed in fields that the file now holds; the header that tells the page so.
+
+    `said` goes to the status line.
+    """
     names = list(fields)
     for name in names:
         desk.ledger.drafts.clear(path, name)
-    return json.dumps({"desk:taken": {"fields": names}})
+    spoken = {"desk:say": {"words": said}} if said else {}
+    return json.dumps({"desk:taken": {"fields": names}} | spoken)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import Any
 from urllib.parse import urlsplit
 
@@ -103,7 +104,8 @@ async def set_text(request: Request) -> Response:
                 None,
                 "copy your text, then load the page again",
             )
-        desk.keeper.write(SCOPE, "the file as text", {SHOP_FILE: (now.text, typed)})
+        texts = {SHOP_FILE: (now.text, typed)}
+        await asyncio.to_thread(desk.keeper.write, SCOPE, "the file as text", texts)
     except (ReadError, Conflict) as error:
         told = error if isinstance(error, ReadError) else ReadError(str(error))
         return _text(request, now.text, told, typed, 422)
@@ -119,7 +121,7 @@ async def step(request: Request) -> Response:
     number = number_in(form, "number") or 0
     move = desk.keeper.undo if request.url.path.endswith("undo") else desk.keeper.redo
     try:
-        move(SCOPE, number)
+        await asyncio.to_thread(move, SCOPE, number)
     except ScantlingError as error:
         trouble = refusal(error) if isinstance(error, Conflict | ReadError) else Refused(str(error))
         return shown(request, None, "rack/not_taken.html", 409, refused=trouble, back=back)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import Any
 
 from starlette.datastructures import FormData, UploadFile
@@ -20,7 +21,7 @@ from scantling.desk.rack.showing import shown, taken, with_shelf
 from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError, ScantlingError
 from scantling.quantity import LengthUnit
-from scantling.shop.editing import add_row, headings_of, new_shop_text, next_name
+from scantling.shop.editing import add_row, faults_of, headings_of, new_shop_text, next_name
 from scantling.shop.model import Surface
 from scantling.wood import all_species
 
@@ -55,9 +56,10 @@ async def _answer(request: Request, shelf: Shelf, form: FormData) -> Response:
     try:
         name = await _added(desk, form)
     except (ReadError, Conflict) as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        amiss = _amiss(_cells(form), shelf) or {"": refusal(error)}
+        return fragments(request, "rack/_amiss.html", status=422, amiss=amiss)
     trouble = await _photo_trouble(desk, name, form)
-    sent = taken(desk, "/rack/add", KEPT)
+    sent = taken(desk, "/rack/add", KEPT, f"{name} is on the rack.")
     told = {**_form(shelf_of(desk), stack_words(form)), "added": name, "trouble": trouble}
     answer = fragments(request, "rack/_add.html", "rack/_bar.html", **told, bar=shelf.bar)
     answer.headers["HX-Trigger"] = sent
@@ -70,7 +72,7 @@ async def begin(request: Request) -> Response:
     unit = LengthUnit.MM if form.get("unit") == "mm" else LengthUnit.INCHES
     try:
         text = new_shop_text(words_in(form, "name"), unit)
-        desk.keeper.write(SCOPE, "begin a shop file", {SHOP_FILE: (None, text)})
+        await asyncio.to_thread(desk.keeper.write, SCOPE, "begin a shop file", {SHOP_FILE: (None, text)})
     except ScantlingError as error:
         return shown(request, None, "rack/none.html", 422, trouble=str(error))
     await desk.hub.tell(SCOPE, "files")
@@ -78,9 +80,7 @@ async def begin(request: Request) -> Response:
 
 
 async def _added(desk: Desk, form: FormData) -> str:
-    cells = {key: words_in(form, key) for key in FIELDS} | {"stack": stack_words(form)}
-    cells["for sale"] = "yes" if form.get("for sale") else ""
-    cells["price"] = words_in(form, "price")
+    cells = _cells(form)
     names: list[str] = []
 
     def edit(text: str) -> str:
@@ -90,6 +90,17 @@ async def _added(desk: Desk, form: FormData) -> str:
 
     await written(desk, f"board {cells['board'] or 'added'}", edit)
     return _name_as_written(desk, names[-1])
+
+
+def _cells(form: FormData) -> dict[str, str]:
+    cells = {key: words_in(form, key) for key in FIELDS} | {"stack": stack_words(form)}
+    return cells | {"for sale": "yes" if form.get("for sale") else "", "price": words_in(form, "price")}
+
+
+def _amiss(cells: dict[str, str], shelf: Shelf) -> dict[str, Refused]:
+    """What is wrong, by the field it stands in; the heading of a new stack stands in that of its wood."""
+    faults = faults_of("boards", cells, shelf.shop.unit)
+    return {"wood" if key == "stack" else key: refusal(fault) for key, fault in faults.items()}
 
 
 def _name_as_written(desk: Desk, name: str) -> str:

@@ -21,6 +21,7 @@ from scantling.shop.editing.naming import headings_of, next_name
 from scantling.shop.editing.pasting import Fault, Pasted, as_cells, paste, pasted
 from scantling.shop.editing.starting import new_shop_text
 from scantling.shop.editing.tables import Row, Table, add_row, change_row, remove_row, set_cell, table_of
+from scantling.shop.editing.trying import faults_of
 
 __all__ = [
     "Column",
@@ -42,6 +43,7 @@ __all__ = [
     "defect_lines",
     "defect_reaches",
     "defect_words",
+    "faults_of",
     "head_of",
     "headings_of",
     "length_words",

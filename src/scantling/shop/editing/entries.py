@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable
 from functools import lru_cache
@@ -214,11 +215,22 @@ def _into_flow(text: str, node: MappingNode, missing: Path, raw: str) -> str:
 def _into_block(text: str, node: MappingNode, missing: Path, raw: str) -> str:
     newline = "\r\n" if "\r\n" in text else "\n"
     at = line_end(text, end_of(node.entries[-1].value))
+    at = _past_notes(text, at) if missing else at
     indent = " " * (node.place.character - 1)
     heads = [f"{indent}{STEP * i}{name}:" for i, name in enumerate(missing)]
     lines = _indented(raw, indent + STEP * len(missing))
     gap = newline if missing and not indent else ""
     return f"{text[:at]}{newline}{gap}{newline.join([*heads, *lines])}{text[at:]}"
+
+
+def _past_notes(text: str, at: int) -> int:
+    """The end of the notes on the lines right under one: they are of what stands over them."""
+    while (found := _NOTE.match(text, at)) is not None:
+        at = found.end()
+    return at
+
+
+_NOTE = re.compile(r"(?:\r\n|\n|\r)[ \t]*#[^\r\n]*")
 
 
 def _indented(raw: str, indent: str) -> list[str]:

@@ -99,6 +99,40 @@ function beginAgain(adding) {
   adding.querySelector("#length").focus({preventScroll: true});
 }
 
+// --- A board that was refused: what is wrong stands at its field, and the page goes there --------------
+
+document.addEventListener("htmx:after:settle", () => {
+  const list = document.querySelector("#amiss ul:not([data-seen])");
+  if (list) tellFields(list);
+});
+
+function tellFields(list) {
+  list.dataset.seen = "yes";
+  for (const old of document.querySelectorAll("#add .field .amiss-words")) old.remove();
+  document.querySelectorAll("#add .amiss").forEach(mended);
+  const [first] = [...list.children].map(tellField).filter(Boolean);
+  first?.closest("details")?.setAttribute("open", "");
+  first?.focus({preventScroll: true});
+  (first ?? list).scrollIntoView({block: "center"});
+}
+
+function tellField(line) {
+  const input = document.querySelector(`#add [name="${CSS.escape(line.dataset.amiss)}"]`);
+  if (!input) return null;
+  const told = Object.assign(document.createElement("span"), {className: "amiss-words", id: `told-${input.id}`, textContent: `▲ ${line.textContent}`});
+  line.prepend(`${labelOf(input)}: `);
+  input.after(told);
+  input.classList.add("amiss");
+  input.setAttribute("aria-invalid", "true");
+  input.addEventListener("input", () => { told.remove(); mended(input); }, {once: true});
+  return input;
+}
+
+function mended(input) {
+  input.classList.remove("amiss");
+  input.removeAttribute("aria-invalid");
+}
+
 // Where the form that was sent is gone with the answer, the answer itself says what was taken.
 document.addEventListener("htmx:after:settle", () => {
   for (const each of document.querySelectorAll("[data-taken]")) {
