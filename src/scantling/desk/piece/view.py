@@ -127,7 +127,8 @@ def _view(plan: Plan, digest: str, changes: Changes) -> PieceView:
         ),
         summary=tuple(summary(context)),
         wood=_wood(plan),
-        spend=money(cost.total, cost.currency),
+        spend=money(cost.total, cost.currency)
+        + (", the missing wood left out" if plan.cut_plan.unmet else ""),
         named=named_of(plan, context.sizes),
         findings=tuple(_with_mends(row, plan) for row in findings(context)),
         parts=_parts(plan),
@@ -143,7 +144,7 @@ def _wood(plan: Plan) -> str:
     share = (
         f"{cuts.areas.blanks / stock * 100:.0f} % of the wood becomes parts" if stock else "no wood is used"
     )
-    lacking = f"; nothing gives {len(cuts.unmet)} of the blanks" if cuts.unmet else ""
+    lacking = f"; no wood yet for {len(cuts.unmet)} of the blanks" if cuts.unmet else ""
     return f"{len(cuts.layouts) - bought} from the rack, {bought} to buy; {share}{lacking}"
 
 
