@@ -4,7 +4,16 @@ const line = document.getElementById("line");
 const page = document.body.dataset.page;
 
 export function say(words) {
-  if (line && line.textContent !== words) line.textContent = words;
+  if (!line || line.textContent === words) return;
+  line.textContent = words;
+  if (words) uncover(document.activeElement);
+}
+
+// The field one is in comes out from behind what is said at the foot of the page.
+function uncover(field) {
+  if (!field?.matches("input, select")) return;
+  const { top, bottom } = field.getBoundingClientRect();
+  if (top < innerHeight && bottom > line.getBoundingClientRect().top) field.scrollIntoView({ block: "nearest" });
 }
 
 // --- The line: a WebSocket that tells what changed --------------------------------------------------
