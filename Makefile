@@ -15,9 +15,10 @@ test: .venv/test.stamp
 
 check: test
 
-docs: .venv/demo.stamp
+docs: .venv/test.stamp
 	$(BIN)/python -m scantling.piece.language.reference
 	$(BIN)/python benchmarks/pictures.py
+	$(BIN)/python -m benchmarks.desk_pictures
 
 bench: .venv/test.stamp
 	$(BIN)/python benchmarks/times.py
