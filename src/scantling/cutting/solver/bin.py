@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import NamedTuple
 
 from scantling.cutting.solver.problem import Barred, Stock
 
+Shape = tuple[tuple[object, ...], ...]
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+
+class Spot(NamedTuple):
     """An item (or a strip for a panel) lying at x, y."""
 
     want: int
@@ -36,8 +38,7 @@ class Segment:
     strips: tuple[Strip, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Offer:
+class Offer(NamedTuple):
     """A place found for a want: `score` is the value it uses up, waste it causes included.
 
     `segment`, `strip`: indices of those it joins, -1 for a new one.
@@ -51,7 +52,10 @@ class Offer:
 
 @dataclass(frozen=True)
 class Bin:
-    """A bin of stock number `stock`, copy number `copy`; `offers` remembers answers already worked out."""
+    """A bin of stock number `stock`, copy number `copy`.
+
+    `offers` remembers answers already worked out; bins of one stock and one `shape` may share them.
+    """
 
     stock: int
     copy: int
@@ -61,6 +65,14 @@ class Bin:
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         return tuple(p for g in self.segments for s in g.strips for p in s.spots)
+
+    @property
+    def shape(self) -> Shape:
+        """Equal for bins of a stock that are cut up alike, whatever the pieces are for."""
+        return tuple(
+            (g.x0, g.x1, *((s.y0, s.y1, *((p.x, p.length) for p in s.spots)) for s in g.strips))
+            for g in self.segments
+        )
 
     @cached_property
     def strip_widths(self) -> dict[int, tuple[int, int]]:
@@ -167,12 +179,16 @@ def starts(stock: Stock, run: tuple[int, int], length: int, care: int) -> list[i
     last = high - length
     if low > last:
         return []
+    if not stock.against[care]:
+        return [low]
     past = {max(bar.x1, low + stock.kerf_across) for bar in stock.against[care] if low < bar.x1 <= last}
     return [low, *sorted(x for x in past if low < x <= last)] if past else [low]
 
 
 def bars_over(stock: Stock, x0: int, x1: int, care: int, slack: int) -> list[Barred]:
     """What is barred within x0..x1, widened by `slack` across (the edge of a bent segment wanders)."""
+    if not stock.against[care]:
+        return []
     return [
         Barred(b.x0, b.x1, b.y0 - slack, b.y1 + slack, b.level)
         for b in stock.against[care]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import cache
 
 from scantling.cutting.solver.bin import (
     Bin,
@@ -48,26 +49,21 @@ def key_of(item: Item) -> tuple[int, ...]:
 def labelled(offer: Offer, want: int) -> Offer:
     """The offer as for that want."""
     spot = offer.spot
-    if spot.want == want:
-        return offer
-    return Offer(offer.score, Spot(want, spot.x, spot.y, spot.length, spot.width), offer.segment, offer.strip)
+    return offer if spot.want == want else offer._replace(spot=spot._replace(want=want))
 
 
-def panel_offer(stock: Stock, bin_: Bin, panel: Panel, have: int, count: int) -> Offer | None:
+def panel_offer(stock: Stock, bin_: Bin, panel: Panel, widths: Widths, key: tuple[int, ...]) -> Offer | None:
     """The place for one more strip of a panel that wastes least for the width it adds, or None.
 
-    `have`: width reached by the `count` strips so far.
+    `widths`: see `strip_widths`; the bin remembers the place under `key`.
     """
-    key = (-1, panel.id, have, count)
-    if key not in bin_.offers:
-        widths = strip_widths(panel, have, count, panel.widest[bin_.stock], stock.kerf_along)
-        found = _offers(stock, bin_, panel.id, panel.length, panel.care, widths)
-        bin_.offers[key] = min(
-            (Offer(o.score / (o.spot.width - panel.extra), o.spot, o.segment, o.strip) for o in found),
-            key=lambda o: o.score,
-            default=None,
-        )
-    return bin_.offers[key]
+    extra = panel.extra
+    found = _offers(stock, bin_, panel.id, panel.length, panel.care, widths)
+    best = min(found, key=lambda o: o.score / (o.spot.width - extra), default=None)
+    if best is not None:
+        best = best._replace(score=best.score / (best.spot.width - extra))
+    bin_.offers[key] = best
+    return best
 
 
 def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) -> Widths:
@@ -75,7 +71,9 @@ def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) ->
 
     An even share of what the panel still wants; all of the room where what would be left beside it is of
     no use, or where the room is narrower than that share. Never so much or so little that the strips still
-    to come could not make up the rest.
+    to come could not make up the rest. Each room is worked out once.
+
+    `have`: width reached by the `count` strips so far.
     """
     rest = panel.need - have
     ahead = range(max(panel.counts[0] - count, 1), panel.counts[1] - count + 1)
@@ -88,6 +86,7 @@ def strip_widths(panel: Panel, have: int, count: int, widest: int, kerf: int) ->
             break  # with more strips still to come the range only shrinks within this one
     even = next((-(-rest // left) for left in ahead if -(-rest // left) <= panel.most), panel.most)
 
+    @cache
     def taken(room: int) -> int:
         space = room - panel.extra
         beside = space - even - kerf
@@ -114,10 +113,9 @@ def _exactly(width: int) -> Widths:
 
 def _offers(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths) -> Iterator[Offer]:
     for number, segment in enumerate(bin_.segments):
-        if segment.x1 - segment.x0 < length:
-            continue
-        yield from _in_strips(stock, segment, number, want, length, care, widths)
-        yield from _in_segment(stock, segment, number, want, length, care, widths)
+        if segment.x1 - segment.x0 >= length:
+            yield from _in_strips(stock, segment, number, want, length, care, widths)
+            yield from _in_segment(stock, segment, number, want, length, care, widths)
     yield from _in_bin(stock, bin_, want, length, care, widths)
 
 

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import random
 import time
+from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from scantling.cutting.solver.bin import Bin, Offer, free_lengths, free_widths, put, without
-from scantling.cutting.solver.offers import item_offer, key_of, labelled, panel_offer
+from scantling.cutting.solver.bin import Bin, Offer, Shape, free_lengths, free_widths, put, without
+from scantling.cutting.solver.offers import Widths, item_offer, key_of, labelled, panel_offer, strip_widths
 from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
 Key = tuple[int, int]  # pool, copy
@@ -54,6 +55,8 @@ class Search:
     seed: int
     _fresh: dict[int, Bin] = field(default_factory=dict)
     _worth: dict[int, tuple[Bin, tuple[float, float, float]]] = field(default_factory=dict)
+    _offers: dict[tuple[int, Shape], dict[tuple[int, ...], Offer | None]] = field(default_factory=dict)
+    _taken_of: dict[tuple[int, ...], Widths] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.random = random.Random(self.seed)
@@ -173,9 +176,8 @@ class Search:
         offered = self._offers_for(want, have, count)
         draw = self.random.random
         best: tuple[float, Key | None, Bin, Offer] | None = None
-        used: dict[int, int] = {}
+        used = Counter(pool for pool, _ in bins)
         for key, bin_ in bins.items():
-            used[key[0]] = used.get(key[0], 0) + 1
             offer = offered(bin_)
             if offer is not None:
                 score = offer.score * (1 + noise * draw())
@@ -183,7 +185,7 @@ class Search:
                     best = (score, key, bin_, offer)
         for number in self._givers[want.id]:
             stock = self.problem.stocks[number]
-            if stock.count is not None and used.get(stock.pool, 0) >= stock.count:
+            if stock.count is not None and used[stock.pool] >= stock.count:
                 continue
             offer = offered(self._fresh[number])
             if offer is not None:
@@ -196,8 +198,13 @@ class Search:
         if key_ is None:
             key_ = self._new_key(bins, self._stock(bin_).pool)
             bin_ = Bin(bin_.stock, key_[1])
-        bins[key_] = put(bin_, labelled(offer, want.id))
+        bins[key_] = self._known(put(bin_, labelled(offer, want.id)))
         return True
+
+    def _known(self, bin_: Bin) -> Bin:
+        """The bin, remembering what others that are cut up alike have offered."""
+        offers = self._offers.setdefault((bin_.stock, bin_.shape), bin_.offers)
+        return Bin(bin_.stock, bin_.copy, bin_.segments, offers)
 
     def _new_key(self, bins: Mapping[Key, Bin], pool: int) -> Key:
         taken = {copy for used, copy in bins if used == pool}
@@ -207,8 +214,7 @@ class Search:
         """What a bin offers a want. Asked very often: what does not depend on the bin is worked out here."""
         stocks = self.problem.stocks
         if isinstance(want, Panel):
-            widest = want.widest
-            return lambda b: panel_offer(stocks[b.stock], b, want, have, count) if widest[b.stock] else None
+            return self._strip_offers(want, have, count)
         fits, shape = want.fits, self._keys[want.id]
 
         def of_item(bin_: Bin) -> Offer | None:
@@ -219,6 +225,27 @@ class Search:
             return item_offer(stocks[bin_.stock], bin_, want, shape)
 
         return of_item
+
+    def _strip_offers(self, panel: Panel, have: int, count: int) -> Callable[[Bin], Offer | None]:
+        """What a bin offers the next strip of a panel."""
+        stocks, widest, key = self.problem.stocks, panel.widest, (-1, panel.id, have, count)
+
+        def of_strip(bin_: Bin) -> Offer | None:
+            if not widest[bin_.stock]:
+                return None
+            if key in bin_.offers:
+                return bin_.offers[key]
+            stock = stocks[bin_.stock]
+            widths = self._widths(panel, have, count, widest[bin_.stock], stock.kerf_along)
+            return panel_offer(stock, bin_, panel, widths, key)
+
+        return of_strip
+
+    def _widths(self, panel: Panel, have: int, count: int, widest: int, kerf: int) -> Widths:
+        key = (panel.id, have, count, widest, kerf)
+        if key not in self._taken_of:
+            self._taken_of[key] = strip_widths(panel, have, count, widest, kerf)
+        return self._taken_of[key]
 
     def _bin_cost(self, bin_: Bin) -> tuple[float, float, float]:
         """Money, value used up, and what the search goes by."""
