@@ -131,6 +131,7 @@ def usual_step(kind: Kind, unit: LengthUnit) -> float:
 
 def _size(row: SizeRow, own: str, why: dict[str, str], sizes: Sizes) -> SizeShown:
     from scantling.packet.front import value_words
+    from scantling.packet.shown import bound
 
     words = row.words.text
     return SizeShown(
@@ -139,7 +140,7 @@ def _size(row: SizeRow, own: str, why: dict[str, str], sizes: Sizes) -> SizeShow
         words=words,
         lead=lead_of(words),
         rest=range_of(words),
-        value=value_words(row.value, row.kind, sizes),
+        value=bound(value_words(row.value, row.kind, sizes)),
         file="" if row.words.file == own else row.words.file,
         wish=row.wish,
         why=why.get(row.name, ""),
