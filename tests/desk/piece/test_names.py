@@ -100,7 +100,6 @@ def test_a_part_of_any_name_is_shown_as_words(folder: Path, served: TestClient, 
     assert f'data-part="{escape(name)}"' in bench.get().text
     for page in (
         bench.get(),
-        bench.get("/text"),
         bench.get("/part", name=name),
         bench.get("/add", what="work"),
     ):
