@@ -272,6 +272,8 @@ class Seen:
 
     @property
     def side_words(self) -> tuple[str, ...]:
+        if len(self.path) == 1:  # asked for every name in every span, of parts mostly in no group
+            return self.copy.side_words
         return tuple(word for copy in self.path for word in copy.side_words)
 
     @property
