@@ -39,6 +39,8 @@ function listen() {
 
 function back() {
   wait = 500;
+  // What a page waits for may have come before its line was open.
+  if (!away && document.querySelector(".is-waiting")) document.body.dispatchEvent(new CustomEvent("desk:back"));
   if (!away) return;
   away = false;
   say("The desk is back.");

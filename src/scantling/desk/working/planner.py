@@ -35,6 +35,7 @@ class Planner:
         self._process: subprocess.Popen[bytes] | None = None
         self._turn = asyncio.Lock()
         self._starting = Lock()
+        self._closed = False
         self._begun: float | None = None  # when the job under way began
         self._known: OrderedDict[Key, asyncio.Task[Any]] = OrderedDict()
 
@@ -92,7 +93,8 @@ class Planner:
                 )
 
     def close(self) -> None:
-        """End the process."""
+        """End the process for good."""
+        self._closed = True
         if self._process is not None:
             self._end(self._process)
 
@@ -129,6 +131,8 @@ class Planner:
         return answer
 
     def _talk(self, key: Key, hear: Hear) -> tuple[Any, Trouble | None]:
+        if self._closed:
+            raise Cancelled
         self.start()
         process = self._process
         assert process is not None
