@@ -18,18 +18,14 @@ from starlette.routing import Mount, Route, WebSocketRoute
 from starlette.staticfiles import StaticFiles
 from starlette.websockets import WebSocket
 
-from scantling.desk.build.routes import routes as build
 from scantling.desk.desk import Desk, desk_of
 from scantling.desk.fields import number_in, words_in
 from scantling.desk.guard import trouble_handlers
 from scantling.desk.guard.trouble import Trouble, told
 from scantling.desk.home.routes import routes as home
-from scantling.desk.piece.routes import routes as piece
-from scantling.desk.publish.routes import routes as publish
-from scantling.desk.rack.routes import routes as rack
+from scantling.desk.late import Late, every
 from scantling.desk.sharing import Share
 from scantling.desk.sharing.routes import routes as sharing
-from scantling.desk.wood.routes import routes as wood
 from scantling.desk.working import Cancelled
 from scantling.desk.working.plans import warm
 from scantling.errors import ScantlingError
@@ -37,6 +33,15 @@ from scantling.errors import ScantlingError
 WATCH_EVERY = 1.0  # seconds between looks at the files
 LONGEST_DRAFT = 400_000
 STOPPED = Trouble(409, "Working it out was stopped", "Nothing was changed by this. Load the page again.")
+
+
+LATE = (
+    Late(r"/rack(/|$)", "scantling.desk.rack.routes"),
+    Late(r"/piece/[^/]+/build(/|$)", "scantling.desk.build.routes"),
+    Late(r"/piece/[^/]+/publish(/|$)", "scantling.desk.publish.routes"),
+    Late(r"/piece/[^/]+/wood(/|$)", "scantling.desk.wood.routes"),
+    Late(r"/piece/", "scantling.desk.piece.routes"),
+)
 
 
 def desk_app(path: Path, share: Share | None = None) -> Starlette:
@@ -47,11 +52,7 @@ def desk_app(path: Path, share: Share | None = None) -> Starlette:
     app = Starlette(
         routes=[
             *home,
-            *piece,
-            *rack,
-            *build,
-            *publish,
-            *wood,
+            *LATE,
             *sharing,
             Route("/drafts", put_draft, methods=["POST"]),
             WebSocketRoute("/news", news),
@@ -71,12 +72,19 @@ async def _open(app: Starlette) -> AsyncIterator[None]:
     desk: Desk = app.state.desk
     first = asyncio.create_task(desk.planner.ask(warm))
     watch = asyncio.create_task(_watch(desk))
+    rest = asyncio.create_task(_bring_in())
     try:
         yield
     finally:
-        for task in (first, watch):
+        for task in (first, watch, rest):
             task.cancel()
         desk.close()
+
+
+async def _bring_in() -> None:
+    """Have the other pages ready before they are asked for, once the first has been shown."""
+    await asyncio.sleep(WATCH_EVERY)
+    await asyncio.to_thread(list, every(LATE))
 
 
 async def _watch(desk: Desk) -> None:

@@ -17,6 +17,7 @@ from tests.desk.hostile.forms import Form, forms_in
 from tests.desk.hostile.words import ADDRESSES, EVERY, spoiled, word
 
 from scantling.desk.guard.policy import content_policy
+from scantling.desk.late import every
 
 POLICY = content_policy(f"ws://127.0.0.1:{PORT}")
 SLUGS = (
@@ -365,7 +366,7 @@ class Attack:
             app = app.app
         return [
             route
-            for route in app.routes
+            for route in every(app.routes)
             if isinstance(route, Route) and not isinstance(route, Mount | WebSocketRoute)
         ]
 

@@ -13,6 +13,7 @@ from starlette.websockets import WebSocketDisconnect
 
 from scantling.desk.app import desk_app
 from scantling.desk.guard import GuardSettings, guarded
+from scantling.desk.late import every
 from scantling.desk.sharing import Share, gated
 
 PORT = 8123
@@ -39,7 +40,7 @@ def app(folder: Path) -> Iterator[tuple[TestClient, list[object]]]:
         entrance, base_url=OWN, client=("192.168.7.9", 4000), headers={"origin": OWN}, follow_redirects=False
     )
     with phone:
-        yield phone, list(inner.routes)
+        yield phone, list(every(inner.routes))
 
 
 def addresses(routes: list[object]) -> Iterator[tuple[str, str]]:
