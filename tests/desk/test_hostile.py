@@ -12,6 +12,8 @@ from tests.desk.hostile.bench import Bench, bench, kept_wrong, step_all_back
 from tests.desk.hostile.rounds import attacked
 from tests.desk.hostile.words import NUMBERS, SHAPES
 
+from scantling.desk.late import every
+
 INSET = json.dumps(["sizes", "inset"])
 ACTS = {
     "nudge": ({"name": "inset", "was": "1", "steps": "1"}, "steps"),
@@ -62,6 +64,6 @@ def test_a_face_no_part_has_is_told(desk: Bench, face: str) -> None:
 
 def test_every_address_is_among_those_attacked(desk: Bench) -> None:
     app = desk.client.app.app.app.app  # type: ignore[union-attr]
-    own = {route.path for route in app.routes if isinstance(route, Route)}
+    own = {route.path for route in every(app.routes) if isinstance(route, Route)}
     seen = {route.path for route in Attack(desk, None)._routes()}  # type: ignore[arg-type]
     assert own == seen
