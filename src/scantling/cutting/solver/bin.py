@@ -11,8 +11,6 @@ from typing import NamedTuple
 
 from scantling.cutting.solver.problem import Barred, Stock
 
-Shape = tuple[tuple[object, ...], ...]
-
 
 class Spot(NamedTuple):
     """An item (or a strip for a panel) lying at x, y."""
@@ -50,29 +48,24 @@ class Offer(NamedTuple):
     strip: int = -1
 
 
+Offers = dict[tuple[int, ...], Offer | None]
+
+
 @dataclass(frozen=True)
 class Bin:
     """A bin of stock number `stock`, copy number `copy`.
 
-    `offers` remembers answers already worked out; bins of one stock and one `shape` may share them.
+    `offers` remembers answers already worked out; bins of one stock that are cut up alike may share them.
     """
 
     stock: int
     copy: int
     segments: tuple[Segment, ...] = ()
-    offers: dict[tuple[int, ...], Offer | None] = field(default_factory=dict, compare=False, repr=False)
+    offers: Offers = field(default_factory=dict, compare=False, repr=False)
 
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
         return tuple(p for g in self.segments for s in g.strips for p in s.spots)
-
-    @property
-    def shape(self) -> Shape:
-        """Equal for bins of a stock that are cut up alike, whatever the pieces are for."""
-        return tuple(
-            (g.x0, g.x1, *((s.y0, s.y1, *((p.x, p.length) for p in s.spots)) for s in g.strips))
-            for g in self.segments
-        )
 
     @cached_property
     def strip_widths(self) -> dict[int, tuple[int, int]]:

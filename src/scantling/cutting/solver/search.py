@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from scantling.cutting.solver.bin import Bin, Offer, Shape, free_lengths, free_widths, put, without
+from scantling.cutting.solver.bin import Bin, Offer, Offers, free_lengths, free_widths, put, without
 from scantling.cutting.solver.offers import Widths, item_offer, key_of, labelled, panel_offer, strip_widths
 from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
@@ -55,7 +55,7 @@ class Search:
     seed: int
     _fresh: dict[int, Bin] = field(default_factory=dict)
     _worth: dict[int, tuple[Bin, tuple[float, float, float]]] = field(default_factory=dict)
-    _offers: dict[tuple[int, Shape], dict[tuple[int, ...], Offer | None]] = field(default_factory=dict)
+    _offers: dict[tuple[int, ...], tuple[Offers, Offers]] = field(default_factory=dict)
     _taken_of: dict[tuple[int, ...], Widths] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -197,14 +197,16 @@ class Search:
         _, key_, bin_, offer = best
         if key_ is None:
             key_ = self._new_key(bins, self._stock(bin_).pool)
-            bin_ = Bin(bin_.stock, key_[1])
-        bins[key_] = self._known(put(bin_, labelled(offer, want.id)))
+            bin_ = Bin(bin_.stock, key_[1], offers=bin_.offers)
+        bins[key_] = self._put(bin_, labelled(offer, want.id))
         return True
 
-    def _known(self, bin_: Bin) -> Bin:
-        """The bin, remembering what others that are cut up alike have offered."""
-        offers = self._offers.setdefault((bin_.stock, bin_.shape), bin_.offers)
-        return Bin(bin_.stock, bin_.copy, bin_.segments, offers)
+    def _put(self, bin_: Bin, offer: Offer) -> Bin:
+        """The bin with the offer taken, remembering what others that were cut up alike have offered."""
+        made = put(bin_, offer)
+        key = (id(bin_.offers), offer.segment, offer.strip, *offer.spot[1:])
+        _, offers = self._offers.setdefault(key, (bin_.offers, made.offers))
+        return Bin(made.stock, made.copy, made.segments, offers)
 
     def _new_key(self, bins: Mapping[Key, Bin], pool: int) -> Key:
         taken = {copy for used, copy in bins if used == pool}
