@@ -56,6 +56,45 @@ def test_everything_is_large_enough_for_dusty_fingers(visit: Visits) -> None:
     assert small == []
 
 
+def test_at_the_saw_one_board_after_the_other_is_drawn(own_visit: Visits, size: str) -> None:
+    page = own_visit(f"{HERE}?step=2", size)
+    at_step(page, 2)
+    first = page.locator("#in-hand-head").inner_text()
+    expect(page.locator(".board-drawing svg")).to_be_visible()
+    expect(page.locator(".cuts li").first).to_be_visible()
+    page.get_by_role("link", name="Next board").click()
+    expect(page.locator("#in-hand-head")).not_to_have_text(first)
+    second = page.locator("#in-hand-head").inner_text()
+    look_over(page, "build-board")
+    page.locator("#note").fill("mind the knot")
+    button(page, "Keep the note")
+    expect(page.locator("#line")).to_have_text("Noted.")
+    expect(page.locator("#in-hand-head")).to_have_text(second)
+
+
+def test_boards_sawn_and_not_noted_are_told_before_a_size_is_kept(
+    own_visit: Visits, own_desk: Served
+) -> None:
+    page = own_visit(f"{HERE}?step=2", "tablet")
+    for number in (2, 3):
+        page.goto(f"{own_desk.url}{HERE}?step={number}")
+        at_step(page, number)
+        button(page, "Done: tick it off")
+        expect(page.get_by_role("button", name=re.compile("take it back"))).to_be_visible()
+    page.goto(f"{own_desk.url}{HERE}/part?name=tray%20bottom")
+    page.locator("#size").fill("31 1/2")
+    button(page, "Show what that changes")
+    expect(page.locator("#tried")).to_contain_text("ticked as sawn", timeout=PLANNED)
+    look_over(page, "build-sawn")
+    page.get_by_role("button", name=re.compile("as cut first")).click()
+    page.get_by_role("button", name=re.compile("^Keep it: W1")).click(timeout=PLANNED)
+    expect(page.locator("#tried")).to_contain_text("Kept:", timeout=PLANNED)
+    expect(page.locator("#size")).to_have_value("31 1/2")
+    button(page, "Show what that changes")
+    expect(page.locator(".tried")).to_contain_text("tray bottom, length", timeout=PLANNED)
+    expect(page.locator("#tried")).not_to_contain_text("ticked as sawn")
+
+
 def test_ticked_with_the_keyboard_alone(own_visit: Visits) -> None:
     page = own_visit(f"{HERE}?step=1")
     at_step(page, 1)

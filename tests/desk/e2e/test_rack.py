@@ -178,6 +178,39 @@ def test_a_board_is_added_on_a_phone(own_visit: Visits, own_desk: Served) -> Non
     expect(page.get_by_label("Length")).to_have_value("")
 
 
+def test_a_slip_in_a_new_board_is_told_at_its_field(own_visit: Visits, own_desk: Served, size: str) -> None:
+    own_visit.expect("422")
+    page = own_visit("/rack/add", size)
+    before = text(own_desk)
+    for name, words in (("Length", "61"), ("Width", "eight"), ("Thickness", "1")):
+        page.get_by_label(name).fill(words)
+    page.get_by_role("button", name="Put it on the rack").click()
+    width = page.get_by_label("Width")
+    expect(width).to_be_focused()
+    expect(width).to_be_in_viewport()
+    expect(width.locator("+ .amiss-words")).to_contain_text("is not a number")
+    look_over(page, "rack add fault")
+    assert text(own_desk) == before
+    width.fill("8")
+    page.get_by_role("button", name="Put it on the rack").click()
+    expect(page.locator("#line")).to_contain_text("is on the rack.")
+    expect(page.get_by_label("Length")).to_be_focused()
+    expect(page.locator("#amiss")).to_be_empty()
+
+
+def test_the_rule_can_be_read_however_close_the_board_is(visit: Visits, size: str) -> None:
+    page = visit("/rack/board?board=W3", size)
+    numbers = page.locator(".rule text").first
+    high = numbers.evaluate("each => each.getBoundingClientRect().height")
+    wide = page.locator("#drawing").bounding_box()
+    page.get_by_role("button", name="Closer").click()
+    closer = page.locator("#drawing").bounding_box()
+    assert wide
+    assert closer
+    assert wide["width"] * 1.2 < closer["width"] < wide["width"] * 2
+    assert 12 < high == pytest.approx(numbers.evaluate("each => each.getBoundingClientRect().height"), abs=2)
+
+
 def test_a_board_half_typed_outlasts_a_kill(own_visit: Visits, own_desk: Served) -> None:
     own_visit.expect("WebSocket", "ERR_CONNECTION", "Failed to load")
     page = own_visit("/rack/add")

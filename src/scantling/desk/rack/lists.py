@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from starlette.datastructures import FormData
@@ -17,6 +18,7 @@ from scantling.desk.rack.shelf import Refused, Shelf, refusal, said_anew, shelf_
 from scantling.desk.rack.showing import HEADS, SECTIONS, check_column, shown, taken, with_shelf
 from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError
+from scantling.shop import default_shop
 from scantling.shop.editing import (
     Column,
     Pasted,
@@ -226,6 +228,9 @@ def _view(request: Request, shelf: Shelf, section: str, told: Told | None = None
         "everything": everything,
         "columns": columns,
         "all_columns": table.columns,
+        "asked": [c for c in table.columns if _is_usual(c)],
+        "more": [c for c in table.columns if not _is_usual(c)],
+        "usual_fittings": _usual_fittings() if section == "hardware" else (),
         "lines": [_line(i, row, columns, told or {}) for i, row in enumerate(table.rows, 1)],
         "hidden": len(table.columns) - len(columns),
         "copied": as_cells(table),
@@ -239,13 +244,18 @@ def _view(request: Request, shelf: Shelf, section: str, told: Told | None = None
 
 
 def _is_shown(column: Column, table: Table) -> bool:
+    return _is_usual(column) or any(row.cells[column.key] for row in table.rows)
+
+
+def _is_usual(column: Column) -> bool:
     usual = ("price", "on hand", "for sale", "kerf", "widest", "shortest", "force", "covers")
-    return (
-        column.wanted
-        or column.sort in (Sort.NAME, Sort.GROUP)
-        or column.key in usual
-        or any(row.cells[column.key] for row in table.rows)
-    )
+    return column.wanted or column.sort in (Sort.NAME, Sort.GROUP) or column.key in usual
+
+
+@cache
+def _usual_fittings() -> tuple[str, ...]:
+    """Kinds of fittings that a shop without a file is planned with."""
+    return tuple(sorted({item.kind for item in default_shop().hardware}))
 
 
 def _line(number: int, row: Row, columns: list[Column], told: Told) -> Line:

@@ -17,21 +17,50 @@ const ghost = () => document.getElementById("ghost");
 const narrow = matchMedia("(max-width: 56rem)");
 
 function setMode(mode) {
-  if (mode === "draw" && narrow.matches) setCloser(true); // a whole board is a finger's width high there
+  if (mode === "draw") bringClose();
   surface.classList.toggle("drawing", mode === "draw");
   for (const button of document.querySelectorAll("[data-mode]")) button.setAttribute("aria-pressed", String(button.dataset.mode === mode));
 }
 
-function setCloser(close) {
-  surface.classList.toggle("close", close);
-  document.querySelector("[data-closer]").setAttribute("aria-pressed", String(close));
+// --- How close: the rule's numbers stay as large as they are read -------------------------------------
+
+const CLOSENESS = [1, 1.6, 2.5, 4, 6]; // times the width of the page
+const READ = 14; // px
+const FINGER = 120; // px: what a board must be wide to be drawn on with a finger
+let close = 0;
+
+function setClose(next) {
+  const left = surface.scrollLeft / surface.scrollWidth;
+  close = Math.min(Math.max(next, 0), CLOSENESS.length - 1);
+  fit();
+  surface.scrollLeft = left * surface.scrollWidth;
 }
+
+function bringClose() {
+  const whole = surface.clientWidth / (board.length + 16) * board.width;
+  const enough = CLOSENESS.findIndex(times => times * whole >= FINGER);
+  if (narrow.matches) setClose(Math.max(close, enough < 0 ? CLOSENESS.length - 1 : enough));
+}
+
+function fit() {
+  const drawing = document.getElementById("drawing");
+  surface.style.setProperty("--close", `${CLOSENESS[close] * 100}%`); // on what stays when the drawing is renewed
+  const size = READ * (board.length + 16) / drawing.getBoundingClientRect().width;
+  const above = Math.max(34, size + 18);
+  surface.style.setProperty("--read", `${size}px`);
+  drawing.setAttribute("viewBox", `-8 ${-above} ${board.length + 16} ${board.width + above + 8}`);
+  for (const button of document.querySelectorAll("[data-closer]")) button.disabled = !CLOSENESS[close + Number(button.dataset.closer)];
+}
+
+document.addEventListener("htmx:after:settle", fit);
+addEventListener("resize", fit);
+fit();
 
 document.addEventListener("click", event => {
   const button = event.target.closest?.("button");
   if (!button) return;
   if (button.dataset.mode) setMode(button.dataset.mode);
-  if ("closer" in button.dataset) setCloser(!surface.classList.contains("close"));
+  if (button.dataset.closer) setClose(close + Number(button.dataset.closer));
   if ("add" in button.dataset) take(inView());
   if (button.dataset.choose) choose(button.dataset.choose);
 });
@@ -115,7 +144,7 @@ function take(box) {
 }
 
 function choose(number) {
-  if (narrow.matches) setCloser(true);
+  bringClose();
   const item = document.querySelector(`[data-choose="${number}"]`).closest("form");
   const mark = document.querySelector(`.mark[data-number="${number}"] > *`);
   const box = mark.getBBox();
