@@ -60,7 +60,7 @@ def _config(app: ASGIApp) -> uvicorn.Config:
 def _listening(port: int | None, host: str) -> socket.socket:
     """The port asked for; when none is asked for, the usual one or, if it is taken, any that is free."""
     for candidate in (PORT, 0) if port is None else (port,):
-        found = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+        found = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)  # else answers wait
         if os.name == "posix":  # else a desk that was killed keeps its port for a minute
             found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:

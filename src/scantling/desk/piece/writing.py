@@ -10,6 +10,7 @@ from scantling.desk.keeping import FileConflict
 from scantling.desk.piece.acts import Act, MendIt, OpenKit, Remove, outcome_of
 from scantling.desk.piece.answering import Shown
 from scantling.desk.working import Asked
+from scantling.desk.working.plans import plan_ahead
 from scantling.piece.editing.writes import Ask, Refused, Write
 
 SHOWN_FIRST = (MendIt, OpenKit, Remove)  # these always show what they change
@@ -52,6 +53,7 @@ async def _tried(desk: Desk, slug: str, act: Act, kept: bool) -> Result:
     if not (kept or answered) and _is_more_than_said(outcome, act, asked):
         return ShowFirst(outcome, _after(asked, outcome))
     texts = {file: (_as_known(desk, asked, file), text) for file, text in outcome.files}
+    desk.planner.begin(plan_ahead, _after(asked, outcome))  # while it is written
     await asyncio.to_thread(desk.keeper.write, slug, outcome.what, texts)
     return outcome
 

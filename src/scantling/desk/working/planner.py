@@ -56,6 +56,10 @@ class Planner:
         answer: T = await asyncio.shield(self._task((job, arguments), hear))
         return answer
 
+    def begin(self, job: Callable[..., Any], *arguments: Any) -> None:
+        """Have a job done that nobody waits for; what is asked later comes after it."""
+        self._task((job, arguments), None)
+
     def known(self, job: Callable[..., T], *arguments: Any) -> T | None:
         """The answer, if it has been given already; never waits."""
         task = self._known.get((job, arguments))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -38,6 +39,12 @@ def plan_of(asked: Asked) -> Plan:
     plan = make_plan(document_of(asked), shop_of(asked), record_of(asked), before=_before_building(asked))
     _made[asked] = plan
     return plan
+
+
+def plan_ahead(asked: Asked) -> None:
+    """Have the plan at hand, if there is one, before a page asks for it."""
+    with suppress(ScantlingError):
+        plan_of(asked)
 
 
 def _before_building(asked: Asked) -> CutPlan | None:

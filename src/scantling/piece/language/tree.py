@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import yaml
 
@@ -28,6 +29,7 @@ _OPENS = (yaml.MappingStartEvent, yaml.SequenceStartEvent)
 _CLOSES = (yaml.MappingEndEvent, yaml.SequenceEndEvent)
 
 
+@lru_cache(maxsize=64)
 def read_tree(text: str, file: str, unit: LengthUnit = LengthUnit.INCHES) -> MappingNode:
     """The entries of a file as a tree.
 
