@@ -11,10 +11,10 @@ from pathlib import Path
 from typing import Any
 
 import pypdf
+from scantling.packet.files import write_whole
 
 from scantling.packet.context import context_of
 from scantling.packet.data import packet_data
-from scantling.packet.files import write_whole
 from scantling.packet.pdf import packet_pages, packet_pdf
 from scantling.packet.views import pose_picture
 from scantling.piece import read_piece

@@ -12,7 +12,9 @@ from scantling.plan import make_plan
 from scantling.shop import default_shop
 
 HEAD = "piece: many\nunits: mm\noverall: {wide: 9000, deep: 400, high: 900}\nmaterials: {wood: cherry 3/4}\nparts:\n"
-SECONDS = 5.0  # of processor time for 300 parts, twice what it takes; parts all in one another grow as pairs do
+SECONDS = (
+    5.0  # of processor time for 300 parts, twice what it takes; parts all in one another grow as pairs do
+)
 RAIL = "  rail: {wide: left to right, deep: 20 back from front, high: 60 up from bottom, grain: wide}\n"
 SLAT = "  slat: {wide: 20, deep: thick back from back of rail, high: 500 up from bottom, grain: high, copies: {row: right, spread: left to right, count: 300, ends: closed}}\n"
 GRID = """  slat: {wide: 20, deep: thick back from front, high: 500 up from bottom, grain: high, copies: {row: right, spread: left to right, count: 150, ends: closed}}

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from time import perf_counter
 from typing import TYPE_CHECKING, Any
 
 from scantling.desk.piece.naming_view import Named, named_of
 from scantling.desk.working.asked import Trouble
-from scantling.desk.working.plans import document_of, plan_if_made, plan_of, record_of, shop_of
+from scantling.desk.working.plans import document_of, plan_if_made, plan_of, record_of, shop_of, timed_plan_of
 from scantling.errors import ReadError
 
 if TYPE_CHECKING:
@@ -72,12 +71,10 @@ class Page:
 
 def page_of(asked: Asked, before: Asked | None = None) -> Page:
     """The page of a piece; what changed since `before` is marked, if the plan of that is at hand."""
-    begun = perf_counter()
     try:
-        plan = plan_of(asked)
+        plan, seconds = timed_plan_of(asked)
     except ReadError as error:
         return Page(PieceView(asked.digest, asked.file, trouble=Trouble.of(error)), None)
-    seconds = perf_counter() - begun
     return Page(_view(plan, asked.digest, _changes(plan, before)), _shapes(plan), seconds)
 
 

@@ -6,6 +6,7 @@ import gc
 from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
+from time import perf_counter
 from typing import TYPE_CHECKING
 from weakref import WeakValueDictionary
 
@@ -28,17 +29,23 @@ def plan_if_made(asked: Asked) -> Plan | None:
     return _made.get(asked)
 
 
-@lru_cache(maxsize=12)
 def plan_of(asked: Asked) -> Plan:
     """The whole plan. Raises ReadError where the words cannot be worked out.
 
     What is not cut yet stays on the boards it was laid out on before anything was built, as far as it can.
     """
+    return timed_plan_of(asked)[0]
+
+
+@lru_cache(maxsize=12)
+def timed_plan_of(asked: Asked) -> tuple[Plan, float]:
+    """The same, and the seconds it took to work it out."""
     from scantling.plan import make_plan
 
+    begun = perf_counter()
     plan = make_plan(document_of(asked), shop_of(asked), record_of(asked), before=_before_building(asked))
     _made[asked] = plan
-    return plan
+    return plan, perf_counter() - begun
 
 
 def plan_ahead(asked: Asked) -> None:
