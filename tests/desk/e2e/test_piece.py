@@ -160,6 +160,10 @@ def test_a_choice_that_is_left_goes_back(own_visit: Visits, own_desk: Served) ->
     chosen.select_option("walnut 3/4")
     expect(chosen).to_have_value("walnut 3/4")
     planned(page)
+    for _ in range(100):
+        if "panels: walnut 3/4 or walnut plywood 3/4" in file(own_desk):
+            break
+        page.wait_for_timeout(100)
     assert "panels: walnut 3/4 or walnut plywood 3/4" in file(own_desk)
     page.locator("#undo").click()
     expect(chosen).to_have_value("walnut plywood 3/4", timeout=MOMENT)

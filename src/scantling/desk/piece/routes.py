@@ -44,6 +44,9 @@ class Step(Protocol):
     def __call__(self, scope: str, number: int | None, *, anyway: bool) -> Change | None: ...
 
 
+SHOWN_WITHIN = 0.2  # seconds an answer takes to be on the page
+
+
 async def piece(request: Request) -> Response:
     """The whole page; while it is worked out, the one that was, or the name with what can be done."""
     desk, slug = desk_of(request), request.path_params["slug"]
@@ -114,6 +117,7 @@ def _fields_of(done: Act) -> tuple[str, ...]:
 
 
 async def _tell(desk: Desk, slug: str) -> None:
+    await asyncio.sleep(SHOWN_WITHIN)  # the page that asked has its answer, and need not ask again
     await desk.hub.tell(f"piece:{slug}", "files")
 
 
