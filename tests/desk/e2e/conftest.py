@@ -18,7 +18,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from _pytest.runner import runtestprotocol
 from playwright.sync_api import Browser, sync_playwright
 from tests.desk.e2e.axe import must_be_there
 from tests.desk.e2e.served import Served, demo_folder
@@ -93,18 +92,3 @@ def _visits(browser: Browser, desk: Served) -> Iterator[Visits]:
     yield visits
     assert visits.close() == []
     assert "Traceback" not in desk.log[before:], desk.log[before:][-4000:]
-
-
-def pytest_runtest_protocol(item: pytest.Item, nextitem: pytest.Item | None) -> bool | None:
-    """A browser test that fails is tried once more: a busy machine may keep a page past all patience."""
-    if item.path.parent != Path(__file__).parent or not isinstance(item, pytest.Function):
-        return None
-    item.ihook.pytest_runtest_logstart(nodeid=item.nodeid, location=item.location)
-    reports = runtestprotocol(item, nextitem=nextitem, log=False)
-    if any(report.failed for report in reports):
-        item._initrequest()
-        reports = runtestprotocol(item, nextitem=nextitem, log=False)
-    for report in reports:
-        item.ihook.pytest_runtest_logreport(report=report)
-    item.ihook.pytest_runtest_logfinish(nodeid=item.nodeid, location=item.location)
-    return True

@@ -71,6 +71,12 @@ async def page_now(desk: Desk, slug: str) -> Page:
     return page
 
 
+def begin_page(desk: Desk, slug: str, asked: Asked) -> None:
+    """Have a page worked out while its words are written: the question `page_now` asks once they are."""
+    before, _ = desk.kept(Shown).last.get(slug, (None, None))
+    desk.planner.begin(page_of, asked, before)
+
+
 async def _as_old(desk: Desk, slug: str, asked: Asked, page: Page) -> Page:
     """The last good page with the words as they stand now, where nothing can be planned from them."""
     old = await old_page(desk, slug)
@@ -132,7 +138,7 @@ async def answer(
         "told": changes.told,
         "pictured": page.shapes is not None,
     }
-    response.headers["HX-Trigger"] = _triggers(taken, added, **{"piece:shape": shape})
+    response.headers["HX-Trigger"] = _triggers(request, taken, added, **{"piece:shape": shape})
     response.headers["Server-Timing"] = f"plan;dur={page.seconds * 1000:.1f}"
     return response
 
@@ -155,11 +161,14 @@ async def _waiting(request: Request, desk: Desk, slug: str, taken: tuple[str, ..
     old, stopped = await old_page(desk, slug), is_stopped(desk, slug)
     panels = WORDS if old.shapes else ()
     response = fragments(request, "piece/_waiting.html", *panels, **context(desk, slug, old), stopped=stopped)
-    response.headers["HX-Trigger"] = _triggers(taken, added)
+    response.headers["HX-Trigger"] = _triggers(request, taken, added)
     return response
 
 
-def _triggers(taken: tuple[str, ...], added: str, **more: object) -> str:
-    """What the page's script is told with the answer."""
+def _triggers(request: Request, taken: tuple[str, ...], added: str, **more: object) -> str:
+    """What the page's script is told with the answer. What is asked stays open until it is answered here: a
+    page that only follows another tab, or an editor outside, keeps its question.
+    """
     new: dict[str, object] = {"piece:added": {"name": added}} if added else {}
-    return json.dumps({**new, "desk:taken": {"fields": list(taken)}, "desk:shut": {}, **more})
+    shut: dict[str, object] = {"desk:shut": {}} if request.method == "POST" else {}
+    return json.dumps({**new, "desk:taken": {"fields": list(taken)}, **shut, **more})

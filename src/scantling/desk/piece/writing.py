@@ -8,9 +8,8 @@ from dataclasses import dataclass, replace
 from scantling.desk.desk import Desk
 from scantling.desk.keeping import FileConflict
 from scantling.desk.piece.acts import Act, MendIt, OpenKit, Remove, outcome_of
-from scantling.desk.piece.answering import Shown
+from scantling.desk.piece.answering import Shown, begin_page
 from scantling.desk.working import Asked
-from scantling.desk.working.plans import plan_ahead
 from scantling.piece.editing.writes import Ask, Refused, Write
 
 SHOWN_FIRST = (MendIt, OpenKit, Remove)  # these always show what they change
@@ -53,7 +52,8 @@ async def _tried(desk: Desk, slug: str, act: Act, kept: bool) -> Result:
     if not (kept or answered) and _is_more_than_said(outcome, act, asked):
         return ShowFirst(outcome, _after(asked, outcome))
     texts = {file: (_as_known(desk, asked, file), text) for file, text in outcome.files}
-    desk.planner.begin(plan_ahead, _after(asked, outcome))  # while it is written
+    if [*texts] == [asked.file]:  # what else is written changes the question itself
+        begin_page(desk, slug, _after(asked, outcome))
     await asyncio.to_thread(desk.keeper.write, slug, outcome.what, texts)
     return outcome
 

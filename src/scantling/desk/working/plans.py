@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
 from time import perf_counter
@@ -46,12 +45,6 @@ def timed_plan_of(asked: Asked) -> tuple[Plan, float]:
     plan = make_plan(document_of(asked), shop_of(asked), record_of(asked), before=_before_building(asked))
     _made[asked] = plan
     return plan, perf_counter() - begun
-
-
-def plan_ahead(asked: Asked) -> None:
-    """Have the plan at hand, if there is one, before a page asks for it."""
-    with suppress(ScantlingError):
-        plan_of(asked)
 
 
 def _before_building(asked: Asked) -> CutPlan | None:
