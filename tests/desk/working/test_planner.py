@@ -88,8 +88,8 @@ def test_a_short_job_is_left_to_end_and_its_follower_is_not_dropped_for_it() -> 
         await asyncio.sleep(0.05)
         planner.hurry(0.6)
         follower = asyncio.ensure_future(planner.ask(time.sleep, 1.2))
-        await short
-        await follower
+        assert await short is None
+        assert await follower is None
 
     run(use)
 
@@ -108,5 +108,16 @@ def test_trouble_comes_back_as_it_was() -> None:
             await planner.ask(read_piece_text, "piece: {", "x.yaml")
         assert told.value.place is not None
         assert told.value.place.file == "x.yaml"
+
+    run(use)
+
+
+def test_a_planner_that_is_ended_begins_nothing_that_waits() -> None:
+    async def use(planner: Planner) -> None:
+        asked = asyncio.ensure_future(planner.ask(math.gcd, 4, 6))
+        await asyncio.sleep(0)  # it is on its way; its process has not begun
+        planner.close()
+        with pytest.raises(Cancelled):
+            await asked
 
     run(use)

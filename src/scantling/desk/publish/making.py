@@ -35,8 +35,8 @@ class Making:
     worker: Planner = field(default_factory=Planner)
 
     def cancel(self) -> None:
-        """Stop making it; files that are whole already stay."""
-        self.worker.cancel()
+        """Stop making it, even if its process is only about to begin; files that are whole already stay."""
+        self.worker.close()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 from pathlib import Path
 from typing import Any
@@ -63,7 +64,7 @@ async def stop(request: Request) -> Response:
     desk, slug = desk_of(request), request.path_params["slug"]
     making = _makings(desk).by_slug.get(slug)
     if making is not None and not making.done:
-        making.cancel()
+        await asyncio.to_thread(making.cancel)
         if making.task is not None:
             await making.task
     return await state(request)

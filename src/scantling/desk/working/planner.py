@@ -85,8 +85,10 @@ class Planner:
             self.cancel()
 
     def start(self) -> None:
-        """Have the process ready before the first question."""
+        """Have the process ready. Raises Cancelled once it was ended for good."""
         with self._starting:
+            if self._closed:
+                raise Cancelled
             if self._process is not None and self._process.poll() is not None:
                 self._end(self._process)
             if self._process is None:
@@ -97,10 +99,11 @@ class Planner:
                 )
 
     def close(self) -> None:
-        """End the process for good."""
-        self._closed = True
-        if self._process is not None:
-            self._end(self._process)
+        """End the process for good, and begin none that is only on its way."""
+        with self._starting:
+            self._closed = True
+            if self._process is not None:
+                self._end(self._process)
 
     def _end(self, process: subprocess.Popen[bytes]) -> None:
         process.kill()
@@ -135,8 +138,6 @@ class Planner:
         return answer
 
     def _talk(self, key: Key, hear: Hear) -> tuple[Any, Trouble | None]:
-        if self._closed:
-            raise Cancelled
         self.start()
         process = self._process
         assert process is not None
