@@ -160,3 +160,13 @@ def test_a_file_broken_meanwhile_is_told_where_the_maker_is(asking, folder):
     assert "is not a number" in answer.text
     (folder / "shop.yaml").unlink()
     assert "no shop file" in cell(asking, "clamps", ["clamps", "bar clamp"], "count", "9", "8").text
+
+
+@pytest.mark.parametrize("act", ["paste", "pasted"])
+def test_more_than_is_looked_at_in_one_go_is_told_not_cut(asking, folder, act):
+    before = text(folder)
+    cells = "bar clamp\t8\t24\n" * 20_000
+    answer = asking.post(f"/rack/table/clamps/{act}", data={"pasted": cells}, headers=HTMX)
+    assert answer.status_code == 422
+    assert "paste fewer lines at a time" in answer.text
+    assert text(folder) == before

@@ -102,7 +102,7 @@ async def add_one(request: Request, shelf: Shelf) -> Response:
             shelf.desk, f"{HEADS[section].lower()}: {name}", lambda t: add_row(t, section, cells)[0]
         )
     except (ReadError, Conflict) as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        return _refused(request, error)
     answer = _answer(request, shelf_of(shelf.desk), section)
     keys = (column.key for column in columns_of(section))
     answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), keys)
@@ -117,14 +117,18 @@ async def put_away(request: Request, shelf: Shelf) -> Response:
     try:
         await written(shelf.desk, f"{path[-1]} taken out", lambda text: remove_row(text, path))
     except (ReadError, Conflict) as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        return _refused(request, error)
     return _answer(request, shelf_of(shelf.desk), section)
 
 
 @with_shelf
 async def look_over(request: Request, shelf: Shelf) -> Response:
     """What pasted cells would write, and every fault at its cell; nothing is written."""
-    section, cells = _section(request), await _pasted_words(request)
+    section = _section(request)
+    try:
+        cells = await _pasted_words(request)
+    except ReadError as error:
+        return _refused(request, error)
     found = pasted(shelf.text, section, cells)
     view = _looked(found, table_of(shelf.text, section))
     return fragments(request, "rack/_pasted.html", address=_page(section), cells=cells, **view)
@@ -145,7 +149,11 @@ def _looked(found: Pasted, there: Table) -> dict[str, Any]:
 @with_shelf
 async def write_pasted(request: Request, shelf: Shelf) -> Response:
     """Write pasted cells that have no fault."""
-    section, cells = _section(request), await _pasted_words(request)
+    section = _section(request)
+    try:
+        cells = await _pasted_words(request)
+    except ReadError as error:
+        return _refused(request, error)
     found = pasted(shelf.text, section, cells)
     if found.faults:
         return await look_over(request)
@@ -155,14 +163,24 @@ async def write_pasted(request: Request, shelf: Shelf) -> Response:
             shelf.desk, f"{HEADS[section].lower()}: {lines}", lambda text: paste(text, section, found.rows)
         )
     except (ReadError, Conflict) as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        return _refused(request, error)
     answer = _answer(request, shelf_of(shelf.desk), section, "rack/_paste.html")
     answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), ("pasted",))
     return answer
 
 
+def _refused(request: Request, error: ReadError | Conflict) -> Response:
+    return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+
+
 async def _pasted_words(request: Request) -> str:
-    return str((await request.form()).get("pasted", ""))[:MOST_PASTED]
+    """What was pasted. Raises ReadError for more than is looked at in one go."""
+    words = str((await request.form()).get("pasted", ""))
+    if len(words) > MOST_PASTED:
+        raise ReadError(
+            f"more than {MOST_PASTED:,} characters were pasted", None, "paste fewer lines at a time"
+        )
+    return words
 
 
 def _page(section: str) -> str:
