@@ -41,10 +41,6 @@ class Route:
         return self.plan.unmet
 
     @property
-    def is_whole(self) -> bool:
-        return not self.plan.unmet
-
-    @property
     def used(self) -> float:
         return share_used(self.plan)
 

@@ -84,11 +84,6 @@ def _nominal_inches(nominal: str) -> float | None:
     return int(whole) / int(quarter) if whole.isdigit() and quarter.isdigit() and int(quarter) else None
 
 
-def same_wood(first: str, second: str) -> bool:
-    """Whether two names mean one wood."""
-    return canonical(first) == canonical(second)
-
-
 @lru_cache(maxsize=256)
 def canonical(words: str) -> str:
     """The handbook's name of a wood, or the words made plain where it knows none."""
