@@ -33,6 +33,20 @@ def test_heavy_libraries_wait_at_the_door(words: str) -> None:
     assert run(sys.executable, "-c", code).stdout.strip() == "[]"
 
 
+def test_the_pages_of_the_desk_start_without_the_planner() -> None:
+    heavy = [
+        "numpy",
+        "manifold3d",
+        "typst",
+        "pydantic",
+        "PIL",
+        "scantling.plan",
+        "scantling.piece.resolve",
+    ]
+    code = f"import scantling.desk.app, sys; print([m for m in {heavy!r} if m in sys.modules])"
+    assert run(sys.executable, "-c", code).stdout.strip() == "[]"
+
+
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: path.relative_to(SRC).as_posix())
 def test_files_and_functions_stay_small(path: Path) -> None:
     text = path.read_text(encoding="utf-8")

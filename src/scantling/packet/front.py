@@ -14,7 +14,7 @@ from scantling.quantity.kinds import Kind
 Data = dict[str, object]
 Numbered = tuple[int, Finding]
 MANY = 6  # parts named at the head of a finding; more than that stand in its lines
-COUNTED = {Severity.MUST: "must fix", Severity.SHOULD: "should look", Severity.KNOW: "good to know"}
+COUNTED = {Severity.MUST: "to fix first", Severity.SHOULD: "worth a look", Severity.KNOW: "good to know"}
 
 
 def summary(context: Context) -> list[Data]:

@@ -71,6 +71,7 @@ FORM = """to => {
 def test_a_strange_form_cannot_write(stranger: Page, desk: Served) -> None:
     stranger.evaluate(FORM, f"{desk.url}/drafts")
     stranger.get_by_role("heading", name="Only the desk's own pages").wait_for()
+    assert stranger.url == f"{desk.url}/drafts"
 
 
 LISTEN = """to => new Promise(done => {

@@ -7,7 +7,7 @@ from time import monotonic
 import pytest
 
 from scantling.desk.build.clock import minutes_said
-from scantling.desk.keeping.heads import head_of
+from scantling.desk.keeping.heads import Kind, head_of
 from scantling.errors import ReadError
 from scantling.piece.editing.differing import difference
 from scantling.shop import read_shop_text
@@ -41,8 +41,10 @@ def test_two_texts_side_by_side(space: str) -> None:
     "text", ["piece" + " " * 400_000, "'" * 400_000, '"\\' * 200_000, "piece: \n" * 50_000, "{" * 400_000]
 )
 def test_the_head_of_a_file(text: str) -> None:
-    head_of("a.yaml", text)
-    head_of("a.yaml", f"piece: {text}")
+    assert head_of("a.yaml", text).kind is Kind.PIECE
+    said = head_of("a.yaml", f"piece: {text}")
+    assert said.kind is Kind.PIECE
+    assert len(said.title) <= len(text)
 
 
 @pytest.mark.parametrize(
@@ -50,7 +52,8 @@ def test_the_head_of_a_file(text: str) -> None:
     ["\t" * 150_000, "1,5 x " * 30_000, "\n" * 150_000, "1.000," * 30_000, '"' * 150_001, "9" * 150_000],
 )
 def test_pasted_cells(cells: str) -> None:
-    pasted("shop: A shed\nunits: inches\n", "machines", cells)
+    found = pasted("shop: A shed\nunits: inches\n", "machines", cells)
+    assert found.faults or not any(any(row.values()) for row in found.rows)
 
 
 @pytest.mark.parametrize(

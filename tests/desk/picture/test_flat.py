@@ -29,6 +29,7 @@ def test_poses_are_drawn(opened_flat):
     with page.expect_response("**/drawing?pose=open"):
         page.get_by_role("button", name="open", exact=True).click()
     page.wait_for_function("rest => document.querySelector('.pic-flat svg').outerHTML !== rest", arg=rest)
+    assert page.locator(".pic-flat svg").evaluate("one => one.outerHTML") != rest
 
 
 def test_a_face_is_moved_by_keyboard(opened_flat):

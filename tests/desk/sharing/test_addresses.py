@@ -43,6 +43,7 @@ def test_own_addresses_are_of_this_machine() -> None:
     for address in home_addresses():
         with socket.socket() as trying:
             trying.bind((address, 0))  # only possible for an own address
+            assert trying.getsockname()[0] == address
 
 
 def test_addresses_are_found_without_sending_anything(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -62,6 +62,10 @@ function pick(part) {
 host?.addEventListener("pick", event => showPart(event.detail.part));
 host?.addEventListener("drag", event => act({ do: "pull", part: event.detail.part, face: event.detail.face, by: event.detail.by_mm }));
 
+// A face that was not moved after all is not said to be.
+body.addEventListener("desk:amiss", event => event.detail.field || viewer?.say("Nothing was moved."));
+document.getElementById("asking").addEventListener("close", () => viewer?.say(""));
+
 document.addEventListener("click", event => {
   const part = event.target.closest("[data-part]")?.dataset.part;
   const finding = event.target.closest("[data-finding]")?.dataset.finding;

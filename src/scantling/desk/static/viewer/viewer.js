@@ -252,6 +252,11 @@ class Viewer {
 
   // --- For pages and tests ---
 
+  /** Says something in the line under the picture. */
+  say(words) {
+    this.#controls.say(words);
+  }
+
   /** Whether the picture is in 3D. */
   get solid() {
     return this.#picture instanceof Solid;
