@@ -1,4 +1,4 @@
-"""In the worker: named sizes, choices and materials as the page offers them."""
+"""Named sizes, choices and materials as the page offers them; their words renewed where nothing is planned."""
 
 from __future__ import annotations
 

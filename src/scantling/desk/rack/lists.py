@@ -15,7 +15,15 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from scantling.desk.rack.shelf import Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import HEADS, SECTIONS, check_column, shown, taken, with_shelf
+from scantling.desk.rack.showing import (
+    HEADS,
+    SECTIONS,
+    check_column,
+    nothing_written,
+    shown,
+    taken,
+    with_shelf,
+)
 from scantling.desk.rendering import fragments
 from scantling.errors import Conflict, ReadError
 from scantling.shop import default_shop
@@ -102,7 +110,7 @@ async def add_one(request: Request, shelf: Shelf) -> Response:
             shelf.desk, f"{HEADS[section].lower()}: {name}", lambda t: add_row(t, section, cells)[0]
         )
     except (ReadError, Conflict) as error:
-        return _refused(request, error)
+        return nothing_written(request, error)
     answer = _answer(request, shelf_of(shelf.desk), section)
     keys = (column.key for column in columns_of(section))
     answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), keys)
@@ -117,7 +125,7 @@ async def put_away(request: Request, shelf: Shelf) -> Response:
     try:
         await written(shelf.desk, f"{path[-1]} taken out", lambda text: remove_row(text, path))
     except (ReadError, Conflict) as error:
-        return _refused(request, error)
+        return nothing_written(request, error)
     return _answer(request, shelf_of(shelf.desk), section)
 
 
@@ -128,7 +136,7 @@ async def look_over(request: Request, shelf: Shelf) -> Response:
     try:
         cells = await _pasted_words(request)
     except ReadError as error:
-        return _refused(request, error)
+        return nothing_written(request, error)
     found = pasted(shelf.text, section, cells)
     view = _looked(found, table_of(shelf.text, section))
     return fragments(request, "rack/_pasted.html", address=_page(section), cells=cells, **view)
@@ -153,7 +161,7 @@ async def write_pasted(request: Request, shelf: Shelf) -> Response:
     try:
         cells = await _pasted_words(request)
     except ReadError as error:
-        return _refused(request, error)
+        return nothing_written(request, error)
     found = pasted(shelf.text, section, cells)
     if found.faults:
         return await look_over(request)
@@ -163,14 +171,10 @@ async def write_pasted(request: Request, shelf: Shelf) -> Response:
             shelf.desk, f"{HEADS[section].lower()}: {lines}", lambda text: paste(text, section, found.rows)
         )
     except (ReadError, Conflict) as error:
-        return _refused(request, error)
+        return nothing_written(request, error)
     answer = _answer(request, shelf_of(shelf.desk), section, "rack/_paste.html")
     answer.headers["HX-Trigger"] = taken(shelf.desk, _page(section), ("pasted",))
     return answer
-
-
-def _refused(request: Request, error: ReadError | Conflict) -> Response:
-    return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
 
 
 async def _pasted_words(request: Request) -> str:
@@ -225,7 +229,7 @@ def _row_answer(
     wanted = json.dumps(list(path))
     line = next((line for line in view["lines"] if line.path == wanted), None)
     if line is None:
-        return fragments(request, "rack/_refused.html", status=422, refused=_gone())
+        return nothing_written(request, _gone())
     parts = ("rack/_row.html", "rack/_bar.html", "rack/_quiet.html")
     return fragments(request, *parts, status=status, **view, line=line, bar=shelf.bar)
 

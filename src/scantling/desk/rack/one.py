@@ -20,7 +20,7 @@ from scantling.desk.rack.drawing import drawn, exaggeration
 from scantling.desk.rack.measuring import HOW
 from scantling.desk.rack.photos import copy_photo, digest
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, refusal, said_anew, shelf_of, written
-from scantling.desk.rack.showing import check_column, shown, taken, with_shelf
+from scantling.desk.rack.showing import check_column, nothing_written, shown, taken, with_shelf
 from scantling.desk.rack.uses import stock_used
 from scantling.desk.rack.words import FACES, both, defect_told
 from scantling.desk.rendering import fragments, page
@@ -119,7 +119,7 @@ async def draw(request: Request, shelf: Shelf) -> Response:
     try:
         await written(shelf.desk, *_drawing(shelf, form, board, number_in(form, "number") or 0, was))
     except (ReadError, Conflict) as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        return nothing_written(request, error)
     sent = taken(shelf.desk, PAGE, [f"{board}, {was}, {key}" for key in REACHES])
     return _answer(request, shelf_of(shelf.desk), board, sent=sent)
 
@@ -132,7 +132,7 @@ async def put_away(request: Request, shelf: Shelf) -> Response:
         path = board_path(shelf.text, board)
         await written(shelf.desk, f"{board} taken off the rack", lambda text: remove_row(text, path))
     except (ReadError, Conflict) as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        return nothing_written(request, error)
     return Response(headers={"HX-Redirect": "/rack"})
 
 
@@ -218,7 +218,7 @@ def _answer(
     try:
         board = board_of(shelf.shop.boards, name)
     except ReadError as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=refusal(error))
+        return nothing_written(request, error)
     parts = (
         "rack/_measures.html",
         "rack/_surface.html",

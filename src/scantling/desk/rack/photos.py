@@ -15,8 +15,8 @@ from starlette.routing import Route
 from scantling.desk.desk import Desk, desk_of
 from scantling.desk.rack.pictures import kept_picture, straightened
 from scantling.desk.rack.shelf import SCOPE, Refused, shelf_of
+from scantling.desk.rack.showing import nothing_written
 from scantling.desk.rack.straight import check_round
-from scantling.desk.rendering import fragments
 from scantling.errors import ReadError, ScantlingError
 from scantling.ledger import Corners, Photo
 from scantling.shop.editing import board_of
@@ -59,7 +59,7 @@ async def send_photo(request: Request) -> Response:
                 raise ReadError("no photo was chosen", None, "choose one first")
             await keep_photo(desk, board, photo)
     except ScantlingError as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=Refused(str(error)))
+        return nothing_written(request, Refused(str(error)))
     return _again(board)
 
 
@@ -91,7 +91,7 @@ async def set_corners(request: Request) -> Response:
         corners = _corners(str(form.get("corners", "")))
         desk.ledger.photos.set_corners(SCOPE, board, corners)
     except ScantlingError as error:
-        return fragments(request, "rack/_refused.html", status=422, refused=Refused(str(error)))
+        return nothing_written(request, Refused(str(error)))
     await desk.hub.tell(SCOPE)
     return _again(board)
 

@@ -12,9 +12,9 @@ from starlette.requests import Request
 from starlette.responses import Response
 
 from scantling.desk.desk import Desk, desk_of
-from scantling.desk.rack.shelf import Refused, Shelf, bar_of, shelf_of, shop_text
+from scantling.desk.rack.shelf import Refused, Shelf, bar_of, refusal, shelf_of, shop_text
 from scantling.desk.rendering import fragments, page
-from scantling.errors import ReadError
+from scantling.errors import Conflict, ReadError
 from scantling.shop.editing import columns_of
 
 SECTIONS = ("sheets", "lumber", "for sale", "machines", "clamps", "hardware", "supplies")
@@ -52,16 +52,17 @@ def with_shelf(answer: OnShelf) -> Callable[[Request], Awaitable[Response]]:
             shelf = shelf_of(desk)
         except ReadError as error:
             if _inside(request):
-                return fragments(
-                    request,
-                    "rack/_refused.html",
-                    status=422,
-                    refused=Refused(f"the shop file cannot be read now: {error}"),
-                )
+                return nothing_written(request, Refused(f"the shop file cannot be read now: {error}"))
             return broken(request, desk, error)
         return await answer(request, shelf)
 
     return route
+
+
+def nothing_written(request: Request, why: Refused | ReadError | Conflict) -> Response:
+    """Why, told on the page that is open."""
+    told = why if isinstance(why, Refused) else refusal(why)
+    return fragments(request, "rack/_refused.html", status=422, refused=told)
 
 
 def _inside(request: Request) -> bool:

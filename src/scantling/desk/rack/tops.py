@@ -14,7 +14,7 @@ from scantling.desk.desk import desk_of
 from scantling.desk.fields import number_in
 from scantling.desk.keeping import SHOP_FILE
 from scantling.desk.rack.shelf import SCOPE, Refused, Shelf, bar_of, refusal, shelf_of, shop_text, written
-from scantling.desk.rack.showing import navigation, shown, taken, with_shelf
+from scantling.desk.rack.showing import navigation, nothing_written, shown, taken, with_shelf
 from scantling.desk.rendering import fragments, page
 from scantling.errors import Conflict, ReadError, ScantlingError
 from scantling.ledger import digest_of
@@ -50,7 +50,7 @@ async def set_line(request: Request, shelf: Shelf) -> Response:
     form = await request.form()
     key, words, was = (str(form.get(name, "")) for name in ("key", "words", "was"))
     if key not in LINES:
-        return fragments(request, "rack/_refused.html", status=422, refused=Refused("there is no such line"))
+        return nothing_written(request, Refused("there is no such line"))
     try:
         await written(shelf.desk, f"{key} {words}", lambda text: set_head(text, key, words, was))
     except (ReadError, Conflict) as error:
