@@ -1,4 +1,4 @@
-"""Named sizes, choices and materials as the page offers them; their words renewed where nothing is planned."""
+"""Named sizes, choices and materials as the page offers them, and their words as they stand by now."""
 
 from __future__ import annotations
 
