@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable
 
-from playwright.sync_api import Locator, Page, expect
-from tests.desk.e2e.served import Served
+from playwright.sync_api import Locator, Page, Route, expect
+from tests.desk.e2e.served import DESK, Served
 from tests.desk.e2e.visits import AWAY, Visits
 
 PIECE = "/piece/sewing-desk"
@@ -125,6 +126,25 @@ def test_two_tabs_follow_each_other_and_typed_words_stay(own_visit: Visits, own_
     assert "fold depth: 6 1/2," in file(own_desk)
     asking.get_by_role("button", name="Put mine there").click()
     until_written(second, own_desk, "fold depth: 7 1/4,")
+
+
+SLOW_TO_PLAN = DESK.replace("run_desk(Path", "answering.PATIENCE = 0.05\nrun_desk(Path").replace(
+    "import sys", "import sys\nfrom scantling.desk.piece import answering", 1
+)
+
+
+def test_a_plan_that_comes_while_the_page_still_loads_is_shown(own_visit: Visits, own_desk: Served) -> None:
+    own_desk.kill()
+    own_desk.program = SLOW_TO_PLAN
+    own_desk.start()
+    first = own_visit("/")
+
+    def late(route: Route) -> None:
+        time.sleep(4)  # the plan is there long before the script
+        route.continue_()
+
+    first.context.route("**/piece.*js*", late, times=1)
+    opened(own_visit, beside=first)
 
 
 def test_an_editor_outside(own_visit: Visits, own_desk: Served) -> None:

@@ -278,5 +278,9 @@ document.addEventListener("keydown", event => {
 });
 
 restore(document);
-listen();
-if (page) document.documentElement.classList.add("ready");
+
+// The line opens once the page's own script, which loads longer, can hear what the desk answers.
+document.addEventListener("DOMContentLoaded", () => {
+  listen();
+  if (page) document.documentElement.classList.add("ready");
+});
