@@ -28,7 +28,7 @@ clean:
 
 .venv/demo.stamp: pyproject.toml constraints.txt
 	$(PYTHON) -m venv .venv
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e .
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check -c constraints.txt -e '.[fast]'
 	touch $@
 
 .venv/test.stamp: .venv/demo.stamp

@@ -1,0 +1,38 @@
+"""Which ways of cutting one bin are worth most: what the pricing of column generation is asked and gives.
+
+A want of the problem stands for all that are alike; `most` says how many of it are asked for in all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from scantling.cutting.solver.bin import Bin
+
+
+@dataclass(frozen=True, slots=True)
+class Worth:
+    """What a bin may earn by what lies in it, in money.
+
+    `item`: item id → each one laid; `width`: panel id → each unit of a strip's useful width (less `extra`);
+    `strip`: panel id → each strip laid, seldom positive (a glue line more). Those not named earn nothing.
+    `whole`, `ripped`: each unit of area of a leftover worth keeping, as wide as the bin or ripped beside
+    strips (see `Stock.keep`), in parts of the stock's `rate`.
+    """
+
+    item: Mapping[int, float]
+    width: Mapping[int, float]
+    strip: Mapping[int, float]
+    whole: float = 0.9
+    ripped: float = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """`bound`: no bin of the stock earns more; `bins`: the best met, each sound in full (kerf, bars, `where`,
+    crook, no more of a want than asked for), best first, with what it earns.
+    """
+
+    bound: float
+    bins: tuple[tuple[float, Bin], ...]
