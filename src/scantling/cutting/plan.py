@@ -29,6 +29,7 @@ from scantling.cutting.rack import Rack, rack_left
 from scantling.cutting.report import plan_notes, unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Search
+from scantling.cutting.sticks import is_of_sticks, stick_answer
 from scantling.cutting.supply import Source, singled_out, sources_for
 from scantling.cutting.wants import blank_of, fits, with_widths
 from scantling.cutting.ways import Answer, Chooser
@@ -38,6 +39,7 @@ from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop
 
 _EFFORT = 6000  # places taken for each second asked for: what a slow machine does in about that time
+_FEW_STICKS = 60  # up to here the search for boards finds most plans at once
 _RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
 
 
@@ -173,16 +175,27 @@ def _solved(needs: tuple[Need, ...], ask: _Ask) -> Answer:
     until = time.monotonic() + _RUNAWAY * (1 + ask.seconds)
     means = means_of(ask.machines)
     if ask.before is None:
-        return Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+        return _fresh(needs, ask, means, until)
     keeping = Keeping(needs, ask.sources, means, ask.before, ask.seed, ask.effort // 4, until)
     kept = keeping.answer({})
     if kept is not None and kept.is_all_for(least_money(needs, ask.sources)):
         return kept
-    fresh = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+    fresh = _fresh(needs, ask, means, until)
     lacking = kept.parts_lacking if kept is not None else set()
     others = {need.part: way for need, way in fresh.chosen if need.part in lacking}
     again = keeping.answer(others) if others else None
     return min((each for each in (kept, again, fresh) if each), key=lambda each: each.filling.cost[:2])
+
+
+def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> Answer:
+    """As if nothing were marked out yet; sticks to a proven end where a quick plan is not proven best."""
+    of_sticks = is_of_sticks(needs, ask.sources)
+    if not of_sticks or len(needs) <= _FEW_STICKS:
+        quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+        if not of_sticks or quick.is_all_for(least_money(needs, ask.sources)):
+            return quick
+    proven = stick_answer(needs, ask.sources, means, ask.seed, _RUNAWAY * (1 + ask.seconds))
+    return proven or Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
 
 
 def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop) -> CutPlan:
@@ -198,7 +211,8 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         glue_ups += glued
         unmets += lacking
         lacks = {u.blank.part for u in lacking}
-        bound += least_money([n for n, _ in answer.chosen if n.part not in lacks], answer.group.sources)
+        met = [n for n, _ in answer.chosen if n.part not in lacks]
+        bound += max(least_money(met, answer.group.sources), answer.proven)
     money = round(sum(l.price for l in layouts if l.bought), 2)
     order = {need.part: number for number, need in enumerate(demand.needs)}
     last = len(order)

@@ -34,6 +34,7 @@ class Answer:
     filling: Filling
     chosen: tuple[tuple[Need, Way], ...]
     reluctance: float = 0.0  # money the ways chosen must save to be worth their glue-ups
+    proven: float = 0.0  # money no plan does with less of, where more is known than areas tell
 
     @cached_property
     def aim(self) -> tuple[int, float, float, float]:
