@@ -1,0 +1,251 @@
+"""Pricing: the most one bin can earn, proven, and bins that earn nearly so much.
+
+The bound lets go of `most` and `where`, of bars that only some of the wants must heed, of less than a cell
+(1 mm) a cut, and of less than a block (20 cells) in where a segment that meets a bar starts. Leftovers earn
+nothing yet, in the bound and in the bins alike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip
+from scantling.cutting.solver.pattern import Priced, Worth
+from scantling.cutting.solver.pricing import kernels
+from scantling.cutting.solver.pricing.kernels import Floats, Ints
+from scantling.cutting.solver.pricing.shapes import Grid, Shape, shapes_of
+from scantling.cutting.solver.problem import SCALE, Problem
+
+_CELL = 1 * SCALE
+_BLOCK = 20  # cells
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True)
+class Tables:
+    """Strips, segments by start, and the bin, priced on one grid."""
+
+    strips: Floats
+    kinds: Ints
+    segments: Floats
+    bin: Floats
+    chosen: Ints
+
+
+class Pricer:
+    """Prices bins of a problem whose items each stand for `most[id]` equal ones.
+
+    `open_to`: want → the stocks it may come from, where not all that fit.
+    """
+
+    def __init__(
+        self,
+        problem: Problem,
+        most: Mapping[int, int],
+        open_to: Mapping[int, frozenset[int]] | None = None,
+    ) -> None:
+        self._problem = problem
+        self._most = dict(most)
+        self._open_to = dict(open_to or {})
+        self._grids = [self._pair(stock) for stock in range(len(problem.stocks))]
+
+    def best(self, stock: int, worth: Worth, *, bins: int = 3) -> Priced:
+        """The bound of one stock, and up to `bins` bins of it; all empty if nothing earns."""
+        proven, sound = self._grids[stock]
+        if not proven.shapes:
+            return Priced(0.0, ())
+        bound = float(_tables(proven, worth).bin.max()) * (1 + _HAIR)
+        found: dict[tuple[Segment, ...], float] = {}
+        asked = worth
+        for _ in range(bins):
+            made = self._heeding(stock, _bin(stock, sound, asked))
+            if not made.segments or made.segments in found:
+                break
+            found[made.segments] = self.worth_of(made, worth)
+            asked = self._dearer(made, asked)
+        ranked = sorted(found.items(), key=lambda pair: -pair[1])
+        return Priced(bound, tuple((value, Bin(stock, 0, segments)) for segments, value in ranked))
+
+    def round(self, worth: Worth, *, bins: int = 3) -> tuple[Priced, ...]:
+        """Every stock's."""
+        return tuple(self.best(stock, worth, bins=bins) for stock in range(len(self._grids)))
+
+    def worth_of(self, made: Bin, worth: Worth) -> float:
+        """What a bin earns."""
+        extra = {p.id: p.extra for p in self._problem.panels}
+        return sum(_earned(spot, worth, extra) for spot in made.spots)
+
+    def _pair(self, stock: int) -> tuple[Grid, Grid]:
+        open_here = {w for w, count in self._most.items() if count and stock in self._open_to.get(w, {stock})}
+        shapes = shapes_of(self._problem, stock, frozenset(open_here))
+        here = self._problem.stocks[stock]
+        return Grid(here, shapes, _CELL, is_sound=False), Grid(here, shapes, _CELL, is_sound=True)
+
+    def _heeding(self, stock: int, made: Bin) -> Bin:
+        """The bin without what lies where it may not and without more of a want than asked for."""
+        left = dict(self._most)
+        needs = {p.id: p for p in self._problem.panels}
+        width = {p.id: p.need for p in self._problem.panels}
+        for p in self._problem.panels:
+            left[p.id] = min(left.get(p.id, 0), p.counts[1]) if p.id in self._most else 0
+
+        def kept(spot: Spot) -> Spot | None:
+            where = self._problem.where.get((spot.want, stock))
+            if where is not None and not any(a <= spot.x and spot.x + spot.length <= b for a, b in where):
+                return None
+            panel = needs.get(spot.want)
+            if left.get(spot.want, 0) <= 0 or (panel and width[panel.id] <= 0):
+                return None
+            left[spot.want] -= 1
+            if panel is None:
+                return spot
+            useful = max(min(spot.width - panel.extra, width[panel.id]), panel.least)
+            width[panel.id] -= useful
+            return spot._replace(width=useful + panel.extra)
+
+        return _kept(made, kept)
+
+    def _dearer(self, made: Bin, worth: Worth) -> Worth:
+        """Worths at which what lay in that bin is less wanted, so that the next is another."""
+        here = {s.want for s in made.spots}
+        item = {w: v * (0.8 if w in here else 1.0) for w, v in worth.item.items()}
+        width = {w: v * (0.8 if w in here else 1.0) for w, v in worth.width.items()}
+        return replace(worth, item=item, width=width)
+
+
+def _earned(spot: Spot, worth: Worth, extra: Mapping[int, int]) -> float:
+    if spot.want not in extra:
+        return worth.item.get(spot.want, 0.0)
+    useful = spot.width - extra[spot.want]
+    return useful * worth.width.get(spot.want, 0.0) + worth.strip.get(spot.want, 0.0)
+
+
+def _kept(made: Bin, kept: Callable[[Spot], Spot | None]) -> Bin:
+    segments = []
+    for segment in made.segments:
+        strips = []
+        for strip in segment.strips:
+            spots = tuple(s for s in map(kept, strip.spots) if s is not None)
+            if spots:
+                strips.append(Strip(strip.y0, strip.y1, spots))
+        if strips:
+            segments.append(Segment(segment.x0, segment.x1, tuple(strips)))
+    return Bin(made.stock, made.copy, tuple(segments))
+
+
+def _tables(grid: Grid, worth: Worth) -> Tables:
+    longest = int(max(grid.pitches, default=0)) + (0 if grid.is_sound else _BLOCK + 1)
+    strips, kinds = kernels.along_strips(grid.along, grid.worths(worth), longest)
+    segments = np.full((len(grid.lengths), grid.room + 1), -1.0)
+    for number, length in enumerate(grid.lengths):
+        low, room = grid.across(length)
+        if room > 0:
+            _price_starts(grid, strips, number, low, room, segments)
+    bins, chosen = kernels.along_bin(grid.pitches, segments, grid.room, _wait(grid, grid.stock.kerf_across))
+    return Tables(strips, kinds, segments, bins, chosen)
+
+
+def _price_starts(grid: Grid, strips: Floats, number: int, low: int, room: int, segments: Floats) -> None:
+    """Fill in one segment's worth for every cell it may start in."""
+    length = grid.lengths[number]
+    clear = -1.0
+    last = grid.room - int(grid.pitches[number])
+    for block in range(0, last + 1, _BLOCK):
+        end = min(block + _BLOCK - 1, last)
+        first = grid.start + block * grid.cell
+        final = grid.start + end * grid.cell + grid.cell - 1
+        met = grid.bars(length, first, first) if grid.is_sound else grid.bars(length, first, final)
+        if len(met):
+            x1 = first if grid.is_sound else final
+            value = float(_across(grid, strips, length, low, room, met, first, x1)[0].max())
+            segments[number, block : (block if grid.is_sound else end) + 1] = value
+        if clear < 0:
+            clear = float(_across(grid, strips, length, low, room, met[:0], first, first)[0].max())
+        if not grid.is_sound and not len(met):
+            segments[number, block : end + 1] = clear
+    if grid.is_sound:
+        _price_clear(grid, length, clear, segments[number], last)
+
+
+def _price_clear(grid: Grid, length: int, clear: float, row: Floats, last: int) -> None:
+    """Put the worth of a segment that meets no bar wherever it meets none."""
+    starts = grid.start + np.arange(last + 1) * grid.cell
+    is_clear = np.ones(last + 1, np.bool_)
+    for x0, x1, _, _ in grid.barred:
+        is_clear &= (starts + length + grid.stock.kerf_across <= x0) | (starts >= x1)
+    row[: last + 1][is_clear] = clear
+
+
+def _across(
+    grid: Grid, strips: Floats, length: int, low: int, room: int, bars: Ints, x0: int, x1: int
+) -> tuple[Floats, Ints]:
+    kerfs = np.array([grid.stock.kerf_across, grid.stock.kerf_along], np.int64)
+    return kernels.across_segment(
+        strips, grid.widths, bars, x0, x1, length, low, room, kerfs, grid.cell, grid.is_sound
+    )
+
+
+def _bin(stock: int, grid: Grid, worth: Worth) -> Bin:
+    """The bin that earns most on a sound grid."""
+    tables = _tables(grid, worth)
+    segments = [
+        _segment(grid, tables, grid.lengths[number], grid.start + cell * grid.cell)
+        for number, cell in _steps(
+            tables.bin, tables.chosen, grid.pitches, _wait(grid, grid.stock.kerf_across)
+        )
+    ]
+    return Bin(stock, 0, tuple(sorted(segments, key=lambda s: s.x0)))
+
+
+def _wait(grid: Grid, kerf: int) -> int:
+    """Least cells that can be left open between two cuts."""
+    return max(-(-kerf // grid.cell), 1) if grid.is_sound else 1
+
+
+def _steps(best: Floats, chosen: Ints, sizes: Ints, wait: int) -> Iterator[tuple[int, int]]:
+    """What was chosen and in which cell it starts, from the end back."""
+    cell = int(np.argmax(best))
+    while cell > 0 and best[cell] > 0:
+        number = int(chosen[cell])
+        if number < 0:
+            cell = int(np.argmax(best[: cell - wait + 1]))
+            continue
+        cell -= int(sizes[number])
+        yield number, cell
+
+
+def _segment(grid: Grid, tables: Tables, length: int, x0: int) -> Segment:
+    low, room = grid.across(length)
+    bars = grid.bars(length, x0, x0)
+    best, rows = _across(grid, tables.strips, length, low, room, bars, x0, x0)
+    wait = _wait(grid, grid.stock.kerf_along)
+    strips = [
+        _strip(grid, tables, row, length, x0, low + at * grid.cell, bars)
+        for row, at in _steps(best, rows, grid.widths, wait)
+    ]
+    return Segment(x0, x0 + length, tuple(sorted(strips, key=lambda s: s.y0)))
+
+
+def _strip(grid: Grid, tables: Tables, row: int, length: int, x0: int, y0: int, bars: Ints) -> Strip:
+    pitch = int(grid.widths[row]) * grid.cell
+    kerf = grid.stock.kerf_across
+    runs = kernels.runs_between(bars, x0, x0, length, y0, y0 + pitch, kerf, grid.cell, True)
+    spots = tuple(s for start, cells in runs for s in _spots(grid, tables, row, int(start), int(cells), y0))
+    return Strip(y0, y0 + grid.room_in(int(grid.widths[row])), spots)
+
+
+def _spots(grid: Grid, tables: Tables, row: int, x: int, cells: int, y0: int) -> Iterator[Spot]:
+    cells = min(cells, tables.kinds.shape[1] - 1)
+    width = grid.room_in(int(grid.widths[row]))
+    while cells > 0:
+        kind = int(tables.kinds[row, cells])
+        if kind < 0:
+            cells -= 1
+            continue
+        shape: Shape = grid.shapes[kind]
+        yield Spot(shape.want, x, y0, shape.length, shape.taken(width))
+        x += int(grid.along[kind]) * grid.cell
+        cells -= int(grid.along[kind])

@@ -1,0 +1,155 @@
+"""What can lie in one stock, and the same in cells of the pricing's grid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from scantling.cutting.solver.bin import margins, wander
+from scantling.cutting.solver.pattern import Worth
+from scantling.cutting.solver.pricing.kernels import Floats, Ints
+from scantling.cutting.solver.problem import Item, Panel, Problem, Stock
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A want as it may lie: `least` to `most` wide, `extra` of it without worth; `panel`: its width earns."""
+
+    want: int
+    length: int
+    least: int
+    most: int
+    care: int
+    extra: int = 0
+    panel: bool = False
+
+    def taken(self, room: int) -> int:
+        """Width it takes of a room, 0 if the room is too narrow."""
+        return min(room, self.most) if room >= self.least else 0
+
+    def worth(self, room: int, worth: Worth) -> float:
+        """What it earns in a strip that wide; nothing where it does not fit or costs more than it earns."""
+        width = self.taken(room)
+        if not width:
+            return 0.0
+        if not self.panel:
+            return max(worth.item.get(self.want, 0.0), 0.0)
+        earned = (width - self.extra) * worth.width.get(self.want, 0.0)
+        return max(earned + worth.strip.get(self.want, 0.0), 0.0)
+
+
+def shapes_of(problem: Problem, stock: int, wants: frozenset[int]) -> tuple[Shape, ...]:
+    """Every way a want that is asked for may lie in that stock."""
+    turned = problem.stocks[stock].turned
+    found = [s for i in problem.items if i.id in wants and stock in i.fits for s in _of_item(i, turned)]
+    found += [
+        _of_panel(p, p.widest[stock]) for p in problem.panels if p.id in wants and p.widest[stock] >= p.least
+    ]
+    return tuple(found)
+
+
+def _of_item(item: Item, turned: bool) -> Iterable[Shape]:
+    sizes = {(item.width, item.length) if turned else (item.length, item.width)}
+    if item.turns:
+        sizes |= {(width, length) for length, width in sizes}
+    return (Shape(item.id, length, width, width, item.care) for length, width in sorted(sizes))
+
+
+def _of_panel(panel: Panel, widest: int) -> Shape:
+    most = min(panel.most, widest) + panel.extra
+    return Shape(panel.id, panel.length, panel.least + panel.extra, most, panel.care, panel.extra, panel=True)
+
+
+@dataclass(frozen=True)
+class Grid:
+    """One stock in cells of `cell` units: rounded so that plans can be cut (`is_sound`) or so that none is lost."""
+
+    stock: Stock
+    shapes: tuple[Shape, ...]
+    cell: int
+    is_sound: bool
+
+    def cells(self, size: int) -> int:
+        """Cells a size takes, its kerf included."""
+        return -(-size // self.cell) if self.is_sound else size // self.cell
+
+    @cached_property
+    def start(self) -> int:
+        ends = self.stock.ends[0]
+        return max(ends, self.stock.kerf_across) if ends else 0
+
+    @cached_property
+    def room(self) -> int:
+        return max(
+            (self.stock.length - self.stock.ends[1] - self.start + self.stock.kerf_across) // self.cell, 0
+        )
+
+    @cached_property
+    def lengths(self) -> tuple[int, ...]:
+        """Lengths a segment may have."""
+        whole = sorted({s.length for s in self.shapes})
+        if self.is_sound:
+            kerf = self.stock.kerf_across
+            whole = sorted({self.cells(length + kerf) * self.cell - kerf for length in whole})
+        return tuple(length for length in whole if self.cells(length + self.stock.kerf_across) <= self.room)
+
+    @cached_property
+    def pitches(self) -> Ints:
+        """Of the segments, as `lengths`."""
+        kerf = self.stock.kerf_across
+        return np.array([max(self.cells(n + kerf), 1) for n in self.lengths], np.int64)
+
+    @cached_property
+    def along(self) -> Ints:
+        """Of each shape along a strip."""
+        kerf = self.stock.kerf_across
+        return np.array([max(self.cells(s.length + kerf), 1) for s in self.shapes], np.int64)
+
+    @cached_property
+    def widths(self) -> Ints:
+        """Pitches a strip may have."""
+        kerf, widest = self.stock.kerf_along, (self.stock.width + self.stock.kerf_along) // self.cell
+        found: set[int] = set()
+        for shape in self.shapes:
+            found.update(range(self.cells(shape.least + kerf), self.cells(shape.most + kerf) + 1))
+        return np.array(sorted(w for w in found if 0 < w <= widest), np.int64)
+
+    def room_in(self, width: int) -> int:
+        """Units across that a strip of that pitch can have at most."""
+        return width * self.cell - self.stock.kerf_along + (0 if self.is_sound else self.cell - 1)
+
+    def across(self, length: int) -> tuple[int, int]:
+        """Where a segment's usable width starts, and its cells."""
+        low, high = margins(self.stock, length)
+        return low, max((high - low + self.stock.kerf_along) // self.cell, 0)
+
+    @cached_property
+    def barred(self) -> tuple[tuple[int, int, int, int], ...]:
+        """All that bars any shape, or for a bound only what bars them all."""
+        if not self.shapes:
+            return ()
+        cares = [s.care for s in self.shapes]
+        level = max(cares) if self.is_sound else min(cares)
+        return tuple(sorted((b.x0, b.x1, b.y0, b.y1) for b in self.stock.against[level]))
+
+    def bars(self, length: int, x0: int, x1: int) -> Ints:
+        """Those a segment of that length meets wherever within x0 to x1 it starts, its bend added."""
+        slack = wander(self.stock, length)
+        met = [
+            (a, b, c - slack, d + slack)
+            for a, b, c, d in self.barred
+            if a < x0 + length + self._tail and b > x1
+        ]
+        return np.array(met, np.int64).reshape(-1, 4)
+
+    @property
+    def _tail(self) -> int:
+        return self.stock.kerf_across if self.is_sound else 0
+
+    def worths(self, worth: Worth) -> Floats:
+        """[strip width, shape] → what it earns."""
+        rows = [[s.worth(self.room_in(int(w)), worth) for s in self.shapes] for w in self.widths]
+        return np.array(rows, np.float64).reshape(len(self.widths), len(self.shapes))

@@ -1,0 +1,140 @@
+"""The bound is never below what a bin earns; bins are sound; both meet where nothing is relaxed."""
+
+from __future__ import annotations
+
+import itertools
+import random
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from scantling.cutting.solver.bin import Bin, put
+from scantling.cutting.solver.offers import item_offer, key_of
+from scantling.cutting.solver.pattern import Worth
+from scantling.cutting.solver.pricing import Pricer
+from scantling.cutting.solver.problem import Barred, Item, Panel, Problem, Stock
+
+
+def _stock(length=100_000, width=20_000, **more) -> Stock:
+    return Stock(0, length, width, 1, 1.0, 1e-6, more.pop("across", 300), more.pop("along", 200), **more)
+
+
+def _random(draw: random.Random) -> Problem:
+    length, width = draw.randint(50_000, 120_000), draw.randint(8_000, 25_000)
+    bars = []
+    for _ in range(draw.randint(0, 4)):
+        x, y = draw.randint(0, length), draw.randint(0, width)
+        bars.append(
+            Barred(x, x + draw.randint(100, 6_000), y, y + draw.randint(100, 3_000), draw.randint(0, 2))
+        )
+    stock = _stock(
+        length,
+        width,
+        ends=(draw.choice((0, 2_000)), 1_500),
+        edges=(draw.choice((0, 150)), 130),
+        crook=draw.choice((0, 900)),
+        barred=tuple(bars),
+    )
+    items = tuple(
+        Item(n, draw.randint(8_000, 60_000), draw.randint(2_000, 9_000), draw.randint(0, 2), frozenset({0}))
+        for n in range(draw.randint(1, 5))
+    )
+    return Problem((stock,), items)
+
+
+def _faults(problem: Problem, made: Bin, most: dict[int, int]) -> list[str]:
+    """Everything wrong with a bin, by the definition of the plan class alone."""
+    stock, found = problem.stocks[made.stock], []
+    ka, kb = stock.kerf_across, stock.kerf_along
+    items = {i.id: i for i in problem.items}
+    panels = {p.id: p for p in problem.panels}
+    ends = (stock.ends[0], stock.length - stock.ends[1])
+    found += [f"segment ends {g}" for g in made.segments if g.x0 < ends[0] or g.x1 > ends[1]]
+    found += [f"segments {a}" for a, b in itertools.pairwise(made.segments) if b.x0 - a.x1 < ka]
+    count: dict[int, int] = {}
+    for g in made.segments:
+        bend = stock.crook * ((g.x1 - g.x0) / stock.length) ** 2 / 2
+        low, high = stock.edges[0] + bend, stock.width - stock.edges[1] - bend
+        found += [f"edge {s}" for s in g.strips if s.y0 < low or s.y1 > high]
+        found += [f"strips {a}" for a, b in itertools.pairwise(g.strips) if b.y0 - a.y1 < kb]
+        for s in g.strips:
+            found += [f"spots {a}" for a, b in itertools.pairwise(s.spots) if b.x - a.x - a.length < ka]
+            for p in s.spots:
+                count[p.want] = count.get(p.want, 0) + 1
+                if p.x < g.x0 or p.x + p.length > g.x1 or p.y != s.y0 or p.y + p.width > s.y1:
+                    found.append(f"outside {p}")
+                want = items.get(p.want) or panels[p.want]
+                if isinstance(want, Item) and (p.length, p.width) != (want.length, want.width):
+                    found.append(f"size {p}")
+                if isinstance(want, Panel) and not want.least <= p.width - want.extra <= want.widest[0]:
+                    found.append(f"stave {p}")
+                for b in stock.barred:
+                    across = p.y < b.y1 + bend and p.y + p.width > b.y0 - bend
+                    if b.level <= want.care and across and p.x < b.x1 and p.x + p.length > b.x0:
+                        found.append(f"barred {p} {b}")
+    return found + [f"too many {w}" for w, n in count.items() if n > most[w]]
+
+
+def _worth(draw: random.Random, problem: Problem) -> Worth:
+    return Worth({i.id: i.length * i.width * draw.uniform(0.3, 2) for i in problem.items}, {}, {})
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10**6))
+def test_a_bin_filled_at_random_never_earns_more_than_the_bound(seed: int) -> None:
+    draw = random.Random(seed)
+    problem = _random(draw)
+    pricer = Pricer(problem, {i.id: 9 for i in problem.items})
+    worth = _worth(draw, problem)
+    made = Bin(0, 0)
+    for item in draw.choices(problem.items, k=25):
+        offer = item_offer(problem.stocks[0], made, item, key_of(item))
+        made = put(made, offer) if offer else made
+    assert pricer.worth_of(made, worth) <= pricer.best(0, worth).bound
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10**6))
+def test_bins_are_sound_and_earn_what_they_say(seed: int) -> None:
+    draw = random.Random(seed)
+    problem = _random(draw)
+    most = {i.id: draw.randint(1, 4) for i in problem.items}
+    pricer, worth = Pricer(problem, most), _worth(draw, problem)
+    priced = pricer.best(0, worth)
+    for value, made in priced.bins:
+        assert _faults(problem, made, most) == []
+        assert abs(value - sum(worth.item[s.want] for s in made.spots)) < 1e-6 * value
+        assert value <= priced.bound
+
+
+def test_whole_millimetres_without_bars_leave_no_gap() -> None:
+    for seed in range(10):
+        draw = random.Random(seed)
+        items = tuple(
+            Item(n, 100 * draw.randint(80, 400), 100 * draw.randint(20, 90), 0, frozenset({0}))
+            for n in range(4)
+        )
+        problem = Problem((_stock(),), items)
+        worth = _worth(draw, problem)
+        priced = Pricer(problem, {i.id: 99 for i in items}).best(0, worth)
+        assert priced.bins[0][0] > priced.bound * (1 - 1e-6)
+
+
+def test_two_in_a_row_by_hand() -> None:
+    """600 + 3 + 397 mm is a metre; 120 + 2 + 78 mm is the width."""
+    items = tuple(
+        Item(n, l, w, 0, frozenset({0})) for n, (l, w) in enumerate([(60_000, 12_000), (39_700, 7_800)])
+    )
+    priced = Pricer(Problem((_stock(),), items), {0: 1, 1: 9}).best(0, Worth({0: 10.0, 1: 3.0}, {}, {}))
+    # beside the long one a short one, and two short ones across the rest
+    assert priced.bins[0][0] == 19.0
+
+
+def test_a_stave_is_as_wide_as_there_is_room_for() -> None:
+    panel = Panel(0, 50_000, 30_000, 300, 5_000, 12_000, (1, 6), 0, (12_000,))
+    priced = Pricer(Problem((_stock(),), (), (panel,)), {0: 6}).best(0, Worth({}, {0: 1.0}, {0: -100.0}))
+    value, made = priced.bins[0]
+    assert _faults(Problem((_stock(),), (), (panel,)), made, {0: 6}) == []
+    assert value == sum(s.width - 300 for s in made.spots) - 100 * len(made.spots)
+    assert value <= priced.bound
+    assert sum(s.width for s in made.spots) > 19_000
