@@ -84,10 +84,11 @@ def _worth(draw: random.Random, problem: Problem) -> Worth:
 def test_a_bin_filled_at_random_never_earns_more_than_the_bound(seed: int) -> None:
     draw = random.Random(seed)
     problem = _random(draw)
-    pricer = Pricer(problem, {i.id: 9 for i in problem.items})
-    worth = _worth(draw, problem)
+    most = {i.id: draw.randint(1, 9) for i in problem.items}
+    pricer, worth = Pricer(problem, most), _worth(draw, problem)
     made = Bin(0, 0)
-    for item in draw.choices(problem.items, k=25):
+    wanted = [i for i in problem.items for _ in range(most[i.id])]
+    for item in draw.sample(wanted, len(wanted)):
         offer = item_offer(problem.stocks[0], made, item, key_of(item))
         made = put(made, offer) if offer else made
     assert pricer.worth_of(made, worth) <= pricer.best(0, worth).bound

@@ -1,13 +1,15 @@
 """Pricing: the most one bin can earn, proven, and bins that earn nearly so much.
 
-The bound lets go of `most` and `where`, of bars that only some of the wants must heed, of less than a cell
-(1 mm) a cut, and of less than a block (20 cells) in where a segment that meets a bar starts. Leftovers earn
-nothing yet, in the bound and in the bins alike.
+The bound takes `most` of items into account by Lagrangian relaxation alone, a step a bin asked for. It lets
+go of `where`; of how many strips and how much width a panel takes; of bars that only some of the wants must
+heed; of less than a cell (1 mm) a cut; and of less than a block (20 cells) in where a segment that meets a
+bar starts. Leftovers earn nothing yet, in the bound and in the bins alike.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,6 +17,7 @@ import numpy as np
 from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip
 from scantling.cutting.solver.pattern import Priced, Worth
 from scantling.cutting.solver.pricing import kernels
+from scantling.cutting.solver.pricing.heeding import filled, heeding
 from scantling.cutting.solver.pricing.kernels import Floats, Ints
 from scantling.cutting.solver.pricing.shapes import Grid, Shape, shapes_of
 from scantling.cutting.solver.problem import SCALE, Problem
@@ -22,6 +25,7 @@ from scantling.cutting.solver.problem import SCALE, Problem
 _CELL = 1 * SCALE
 _BLOCK = 20  # cells
 _HAIR = 1e-9
+_LESS = 0.8
 
 
 @dataclass(frozen=True)
@@ -50,6 +54,7 @@ class Pricer:
         self._problem = problem
         self._most = dict(most)
         self._open_to = dict(open_to or {})
+        self._open = [self._only(stock) for stock in range(len(problem.stocks))]
         self._grids = [self._pair(stock) for stock in range(len(problem.stocks))]
 
     def best(self, stock: int, worth: Worth, *, bins: int = 3) -> Priced:
@@ -57,17 +62,21 @@ class Pricer:
         proven, sound = self._grids[stock]
         if not proven.shapes:
             return Priced(0.0, ())
-        bound = float(_tables(proven, worth).bin.max()) * (1 + _HAIR)
-        found: dict[tuple[Segment, ...], float] = {}
+        bound = self._proven(stock, worth, worth)
+        found: dict[tuple[tuple[int, int], ...], tuple[float, Bin]] = {}
         asked = worth
         for _ in range(bins):
-            made = self._heeding(stock, _bin(stock, sound, asked))
-            if not made.segments or made.segments in found:
+            raw = _bin(stock, sound, asked)
+            kept = filled(self._open[stock], self._most, heeding(self._problem, self._most, raw), worth)
+            if not kept.segments:
                 break
-            found[made.segments] = self.worth_of(made, worth)
-            asked = self._dearer(made, asked)
-        ranked = sorted(found.items(), key=lambda pair: -pair[1])
-        return Priced(bound, tuple((value, Bin(stock, 0, segments)) for segments, value in ranked))
+            earned = self.worth_of(kept, worth)
+            found.setdefault(_contents(kept), (earned, Bin(stock, 0, kept.segments)))
+            if earned >= bound * (1 - 2 * _HAIR):
+                break
+            asked = self._dearer(raw, asked, worth)
+            bound = min(bound, self._proven(stock, asked, worth))
+        return Priced(bound, tuple(sorted(found.values(), key=lambda pair: -pair[0])))
 
     def round(self, worth: Worth, *, bins: int = 3) -> tuple[Priced, ...]:
         """Every stock's."""
@@ -78,42 +87,47 @@ class Pricer:
         extra = {p.id: p.extra for p in self._problem.panels}
         return sum(_earned(spot, worth, extra) for spot in made.spots)
 
+    def _only(self, stock: int) -> Problem:
+        """The problem with only those wants that the stock may give."""
+        here = {w for w, count in self._most.items() if count and stock in self._open_to.get(w, {stock})}
+        items = tuple(i for i in self._problem.items if i.id in here)
+        panels = tuple(p for p in self._problem.panels if p.id in here)
+        return replace(self._problem, items=items, panels=panels)
+
     def _pair(self, stock: int) -> tuple[Grid, Grid]:
-        open_here = {w for w, count in self._most.items() if count and stock in self._open_to.get(w, {stock})}
-        shapes = shapes_of(self._problem, stock, frozenset(open_here))
-        here = self._problem.stocks[stock]
+        here, shapes = self._problem.stocks[stock], shapes_of(self._open[stock], stock)
         return Grid(here, shapes, _CELL, is_sound=False), Grid(here, shapes, _CELL, is_sound=True)
 
-    def _heeding(self, stock: int, made: Bin) -> Bin:
-        """The bin without what lies where it may not and without more of a want than asked for."""
-        left = dict(self._most)
-        needs = {p.id: p for p in self._problem.panels}
-        width = {p.id: p.need for p in self._problem.panels}
-        for p in self._problem.panels:
-            left[p.id] = min(left.get(p.id, 0), p.counts[1]) if p.id in self._most else 0
+    def _dearer(self, raw: Bin, asked: Worth, worth: Worth) -> Worth:
+        """Worths at which the next bin holds less of what that one has too much of, or where it has too much
+        of nothing, less of all it has; the others' worths go back half of the way.
+        """
+        there = Counter(s.want for s in raw.spots)
+        share = {w: min((self._most.get(w, 0) / n) ** 0.5, 1.0) for w, n in there.items()}
+        if min(share.values(), default=1.0) == 1.0:
+            share = dict.fromkeys(there, _LESS)
+        return replace(
+            asked, item=_eased(asked.item, worth.item, share), width=_eased(asked.width, worth.width, share)
+        )
 
-        def kept(spot: Spot) -> Spot | None:
-            where = self._problem.where.get((spot.want, stock))
-            if where is not None and not any(a <= spot.x and spot.x + spot.length <= b for a, b in where):
-                return None
-            panel = needs.get(spot.want)
-            if left.get(spot.want, 0) <= 0 or (panel and width[panel.id] <= 0):
-                return None
-            left[spot.want] -= 1
-            if panel is None:
-                return spot
-            useful = max(min(spot.width - panel.extra, width[panel.id]), panel.least)
-            width[panel.id] -= useful
-            return spot._replace(width=useful + panel.extra)
+    def _proven(self, stock: int, asked: Worth, worth: Worth) -> float:
+        """No bin earns more: what is taken off an item's worth it can have at most `most` times."""
+        grid = self._grids[stock][0]
+        fitting = {s.want for s in grid.shapes if not s.panel}
+        off = sum(max(worth.item.get(w, 0.0) - asked.item.get(w, 0.0), 0.0) * self._most[w] for w in fitting)
+        lowered = replace(worth, item=asked.item)
+        return (float(_tables(grid, lowered).bin.max()) + off) * (1 + _HAIR)
 
-        return _kept(made, kept)
 
-    def _dearer(self, made: Bin, worth: Worth) -> Worth:
-        """Worths at which what lay in that bin is less wanted, so that the next is another."""
-        here = {s.want for s in made.spots}
-        item = {w: v * (0.8 if w in here else 1.0) for w, v in worth.item.items()}
-        width = {w: v * (0.8 if w in here else 1.0) for w, v in worth.width.items()}
-        return replace(worth, item=item, width=width)
+def _eased(
+    asked: Mapping[int, float], worth: Mapping[int, float], share: Mapping[int, float]
+) -> dict[int, float]:
+    return {w: a * share[w] if share.get(w, 1.0) < 1 else (a + worth[w]) / 2 for w, a in asked.items()}
+
+
+def _contents(made: Bin) -> tuple[tuple[int, int], ...]:
+    """Equal for bins that give the same."""
+    return tuple(sorted((spot.want, spot.width) for spot in made.spots))
 
 
 def _earned(spot: Spot, worth: Worth, extra: Mapping[int, int]) -> float:
@@ -121,19 +135,6 @@ def _earned(spot: Spot, worth: Worth, extra: Mapping[int, int]) -> float:
         return worth.item.get(spot.want, 0.0)
     useful = spot.width - extra[spot.want]
     return useful * worth.width.get(spot.want, 0.0) + worth.strip.get(spot.want, 0.0)
-
-
-def _kept(made: Bin, kept: Callable[[Spot], Spot | None]) -> Bin:
-    segments = []
-    for segment in made.segments:
-        strips = []
-        for strip in segment.strips:
-            spots = tuple(s for s in map(kept, strip.spots) if s is not None)
-            if spots:
-                strips.append(Strip(strip.y0, strip.y1, spots))
-        if strips:
-            segments.append(Segment(segment.x0, segment.x1, tuple(strips)))
-    return Bin(made.stock, made.copy, tuple(segments))
 
 
 def _tables(grid: Grid, worth: Worth) -> Tables:

@@ -41,13 +41,11 @@ class Shape:
         return max(earned + worth.strip.get(self.want, 0.0), 0.0)
 
 
-def shapes_of(problem: Problem, stock: int, wants: frozenset[int]) -> tuple[Shape, ...]:
-    """Every way a want that is asked for may lie in that stock."""
+def shapes_of(problem: Problem, stock: int) -> tuple[Shape, ...]:
+    """Every way a want may lie in that stock."""
     turned = problem.stocks[stock].turned
-    found = [s for i in problem.items if i.id in wants and stock in i.fits for s in _of_item(i, turned)]
-    found += [
-        _of_panel(p, p.widest[stock]) for p in problem.panels if p.id in wants and p.widest[stock] >= p.least
-    ]
+    found = [s for i in problem.items if stock in i.fits for s in _of_item(i, turned)]
+    found += [_of_panel(p, p.widest[stock]) for p in problem.panels if p.widest[stock] >= p.least]
     return tuple(found)
 
 
@@ -65,7 +63,7 @@ def _of_panel(panel: Panel, widest: int) -> Shape:
 
 @dataclass(frozen=True)
 class Grid:
-    """One stock in cells of `cell` units: rounded so that plans can be cut (`is_sound`) or so that none is lost."""
+    """One stock in cells of `cell` units: rounded up to what can be cut (`is_sound`) or down for a bound."""
 
     stock: Stock
     shapes: tuple[Shape, ...]
