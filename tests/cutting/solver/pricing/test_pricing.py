@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 import itertools
+import os
 import random
+import subprocess
+import sys
+from dataclasses import replace
+from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -15,7 +20,7 @@ from scantling.cutting.solver.pricing import Pricer
 from scantling.cutting.solver.problem import Barred, Item, Panel, Problem, Stock
 
 
-def _stock(length=100_000, width=20_000, **more) -> Stock:
+def _stock(length: int = 100_000, width: int = 20_000, **more: Any) -> Stock:
     return Stock(0, length, width, 1, 1.0, 1e-6, more.pop("across", 300), more.pop("along", 200), **more)
 
 
@@ -133,9 +138,52 @@ def test_two_in_a_row_by_hand() -> None:
 
 def test_a_stave_is_as_wide_as_there_is_room_for() -> None:
     panel = Panel(0, 50_000, 30_000, 300, 5_000, 12_000, (1, 6), 0, (12_000,))
-    priced = Pricer(Problem((_stock(),), (), (panel,)), {0: 6}).best(0, Worth({}, {0: 1.0}, {0: -100.0}))
+    priced = Pricer(Problem((_stock(),), (), (panel,)), {}).best(0, Worth({}, {0: 1.0}, {0: -100.0}))
     value, made = priced.bins[0]
     assert _faults(Problem((_stock(),), (), (panel,)), made, {0: 6}) == []
     assert value == sum(s.width - 300 for s in made.spots) - 100 * len(made.spots)
     assert value <= priced.bound
     assert sum(s.width for s in made.spots) > 19_000
+
+
+def test_a_want_lies_only_where_it_may() -> None:
+    item = Item(0, 30_000, 15_000, 0, frozenset({0}))
+    anywhere = Problem((_stock(),), (item,))
+    problem = replace(anywhere, where={(0, 0): ((30_300, 60_300),)})
+    worth = Worth({0: 1.0}, {}, {})
+    assert [value for value, _ in Pricer(anywhere, {0: 3}).best(0, worth).bins][:1] == [3.0]
+    priced = Pricer(problem, {0: 3}).best(0, worth)
+    assert [[s.x for s in made.spots] for _, made in priced.bins] == [[30_300]]
+    assert priced.bound >= 1.0
+
+
+def test_what_may_come_from_elsewhere_only_earns_nothing() -> None:
+    problem = Problem((_stock(),), (Item(0, 30_000, 15_000, 0, frozenset({0})),))
+    priced = Pricer(problem, {0: 3}, {0: frozenset({1})}).best(0, Worth({0: 1.0}, {}, {}))
+    assert (priced.bound, priced.bins) == (0.0, ())
+
+
+_TINY = """
+from scantling.cutting.solver.pattern import Worth
+from scantling.cutting.solver.pricing import Pricer
+from scantling.cutting.solver.problem import Barred, Item, Problem, Stock
+stock = Stock(0, 12_050, 6_030, 1, 1.0, 1e-6, 310, 190, (0, 70), crook=90,
+    barred=(Barred(4_000, 4_900, 900, 1_800, 0),))
+items = tuple(Item(n, l, w, 0, frozenset({0})) for n, (l, w) in enumerate([(3_730, 2_110), (2_240, 1_390)]))
+print(Pricer(Problem((stock,), items), {0: 2, 1: 5}).best(0, Worth({0: 7.0, 1: 2.5}, {}, {})))
+"""
+
+
+def test_answers_are_the_same_without_compiling() -> None:
+    plain, fast = (
+        subprocess.run(
+            [sys.executable, "-c", _TINY],
+            env={**os.environ, "NUMBA_DISABLE_JIT": off},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for off in ("1", "0")
+    )
+    assert plain == fast
+    assert "Spot" in plain

@@ -79,7 +79,7 @@ def across_segment(
 
     `bars`: those within the segment only; `kerfs`: across and along the grain.
     """
-    most = min((length + kerfs[0] + (0 if is_sound else x1 - x0)) // grid, strips.shape[1] - 1)
+    most = (length + kerfs[0]) // grid
     best, rows = np.zeros(room + 1), np.full(room + 1, -1, np.int64)
     wait = max(-(-kerfs[1] // grid), 1) if is_sound else 1
     free = np.full(room + 1, -np.inf)
@@ -100,7 +100,7 @@ def across_segment(
                 runs = runs_between(bars, x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound)
                 worth = 0.0
                 for run in range(runs.shape[0]):
-                    worth += strips[row, min(runs[run, 1], strips.shape[1] - 1)]
+                    worth += strips[row, min(runs[run, 1], most)]
             if worth > 0 and best[start] + worth > best[cell]:
                 best[cell] = best[start] + worth
                 rows[cell] = row

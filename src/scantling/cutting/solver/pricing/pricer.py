@@ -23,7 +23,6 @@ from scantling.cutting.solver.pricing.shapes import Grid, Shape, shapes_of
 from scantling.cutting.solver.problem import SCALE, Problem
 
 _CELL = 1 * SCALE
-_BLOCK = 20  # cells
 _HAIR = 1e-9
 _LESS = 0.8
 
@@ -40,8 +39,9 @@ class Tables:
 
 
 class Pricer:
-    """Prices bins of a problem whose items each stand for `most[id]` equal ones.
+    """Prices bins of a problem whose items each stand for `most[id]` equal ones (none, if not named).
 
+    Panels may have their `counts` of strips, or fewer if `most` names them.
     `open_to`: want → the stocks it may come from, where not all that fit.
     """
 
@@ -52,7 +52,7 @@ class Pricer:
         open_to: Mapping[int, frozenset[int]] | None = None,
     ) -> None:
         self._problem = problem
-        self._most = dict(most)
+        self._most = {p.id: p.counts[1] for p in problem.panels} | dict(most)
         self._open_to = dict(open_to or {})
         self._open = [self._only(stock) for stock in range(len(problem.stocks))]
         self._grids = [self._pair(stock) for stock in range(len(problem.stocks))]
@@ -138,7 +138,7 @@ def _earned(spot: Spot, worth: Worth, extra: Mapping[int, int]) -> float:
 
 
 def _tables(grid: Grid, worth: Worth) -> Tables:
-    longest = int(max(grid.pitches, default=0)) + (0 if grid.is_sound else _BLOCK + 1)
+    longest = int(max(grid.pitches, default=0))
     strips, kinds = kernels.along_strips(grid.along, grid.worths(worth), longest)
     segments = np.full((len(grid.lengths), grid.room + 1), -1.0)
     for number, length in enumerate(grid.lengths):
@@ -151,33 +151,15 @@ def _tables(grid: Grid, worth: Worth) -> Tables:
 
 def _price_starts(grid: Grid, strips: Floats, number: int, low: int, room: int, segments: Floats) -> None:
     """Fill in one segment's worth for every cell it may start in."""
-    length = grid.lengths[number]
-    clear = -1.0
-    last = grid.room - int(grid.pitches[number])
-    for block in range(0, last + 1, _BLOCK):
-        end = min(block + _BLOCK - 1, last)
-        first = grid.start + block * grid.cell
-        final = grid.start + end * grid.cell + grid.cell - 1
-        met = grid.bars(length, first, first) if grid.is_sound else grid.bars(length, first, final)
-        if len(met):
-            x1 = first if grid.is_sound else final
-            value = float(_across(grid, strips, length, low, room, met, first, x1)[0].max())
-            segments[number, block : (block if grid.is_sound else end) + 1] = value
-        if clear < 0:
-            clear = float(_across(grid, strips, length, low, room, met[:0], first, first)[0].max())
-        if not grid.is_sound and not len(met):
-            segments[number, block : end + 1] = clear
-    if grid.is_sound:
-        _price_clear(grid, length, clear, segments[number], last)
-
-
-def _price_clear(grid: Grid, length: int, clear: float, row: Floats, last: int) -> None:
-    """Put the worth of a segment that meets no bar wherever it meets none."""
-    starts = grid.start + np.arange(last + 1) * grid.cell
-    is_clear = np.ones(last + 1, np.bool_)
-    for x0, x1, _, _ in grid.barred:
-        is_clear &= (starts + length + grid.stock.kerf_across <= x0) | (starts >= x1)
-    row[: last + 1][is_clear] = clear
+    length, row = grid.lengths[number], segments[number]
+    none = np.zeros((0, 4), np.int64)
+    clear = float(_across(grid, strips, length, low, room, none, grid.start, grid.start)[0].max())
+    row[grid.clear_starts[number]] = clear
+    if clear <= 0:
+        return
+    for window in grid.windows[number]:
+        value = _across(grid, strips, length, low, room, window.bars, window.x0, window.x1)[0].max()
+        row[window.first : window.last + 1] = value
 
 
 def _across(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -12,6 +12,8 @@ from scantling.cutting.solver.bin import margins, wander
 from scantling.cutting.solver.pattern import Worth
 from scantling.cutting.solver.pricing.kernels import Floats, Ints
 from scantling.cutting.solver.problem import Item, Panel, Problem, Stock
+
+BLOCK = 20  # cells within which it is not asked where a segment that meets a bar starts
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,17 @@ def _of_item(item: Item, turned: bool) -> Iterable[Shape]:
 def _of_panel(panel: Panel, widest: int) -> Shape:
     most = min(panel.most, widest) + panel.extra
     return Shape(panel.id, panel.length, panel.least + panel.extra, most, panel.care, panel.extra, panel=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """A segment that starts within cells `first` to `last` (x0 to x1 in units), and the bars it meets."""
+
+    first: int
+    last: int
+    x0: int
+    x1: int
+    bars: Ints
 
 
 @dataclass(frozen=True)
@@ -146,6 +159,35 @@ class Grid:
     @property
     def _tail(self) -> int:
         return self.stock.kerf_across if self.is_sound else 0
+
+    @cached_property
+    def windows(self) -> tuple[tuple[Window, ...], ...]:
+        """For each of `lengths`: where it meets bars. A sound one is priced at the first cell of a block."""
+        return tuple(
+            tuple(w for w in self._windows(number) if len(w.bars)) for number in range(len(self.lengths))
+        )
+
+    def _windows(self, number: int) -> Iterator[Window]:
+        last = self.room - int(self.pitches[number])
+        for first in range(0, last + 1, BLOCK):
+            final = first if self.is_sound else min(first + BLOCK - 1, last)
+            x0 = self.start + first * self.cell
+            x1 = x0 if self.is_sound else self.start + final * self.cell + self.cell - 1
+            yield Window(first, final, x0, x1, self.bars(self.lengths[number], x0, x1))
+
+    @cached_property
+    def clear_starts(self) -> tuple[Ints, ...]:
+        """For each of `lengths`: the cells in which it may start and meets no bar."""
+        return tuple(self._clear(number) for number in range(len(self.lengths)))
+
+    def _clear(self, number: int) -> Ints:
+        cells = np.arange(self.room - int(self.pitches[number]) + 1)
+        if not self.is_sound:
+            return cells  # those of a block that meets bars are priced once more
+        starts, is_clear = self.start + cells * self.cell, np.ones(len(cells), np.bool_)
+        for x0, x1, _, _ in self.barred:
+            is_clear &= (starts + self.lengths[number] + self._tail <= x0) | (starts >= x1)
+        return cells[is_clear]
 
     def worths(self, worth: Worth) -> Floats:
         """[strip width, shape] → what it earns."""
