@@ -74,8 +74,13 @@ def _faults(problem: Problem, made: Bin, most: dict[int, int]) -> list[str]:
                 if isinstance(want, Panel) and not want.least <= p.width - want.extra <= want.widest[0]:
                     found.append(f"stave {p}")
                 for b in stock.barred:
-                    across = p.y < b.y1 + bend and p.y + p.width > b.y0 - bend
-                    if b.level <= want.care and across and p.x < b.x1 and p.x + p.length > b.x0:
+                    right, top = p.x + p.length, p.y + p.width
+                    # less than a kerf left over stays on the piece
+                    right = g.x1 if g.x1 - right < ka else right
+                    top = s.y1 if s.y1 - top < kb else top
+                    top = high if high - top < kb else top
+                    across = p.y < b.y1 + bend and top > b.y0 - bend
+                    if b.level <= want.care and across and p.x < b.x1 and right > b.x0:
                         found.append(f"barred {p} {b}")
     return found + [f"too many {w}" for w, n in count.items() if n > most[w]]
 
