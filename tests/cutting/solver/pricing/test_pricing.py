@@ -74,7 +74,7 @@ def _faults(problem: Problem, made: Bin, most: dict[int, int]) -> list[str]:
                 if isinstance(want, Panel) and not want.least <= p.width - want.extra <= want.widest[0]:
                     found.append(f"stave {p}")
                 for b in stock.barred:
-                    right, top = p.x + p.length, p.y + p.width
+                    right, top = p.x + p.length, float(p.y + p.width)
                     # less than a kerf left over stays on the piece
                     right = g.x1 if g.x1 - right < ka else right
                     top = s.y1 if s.y1 - top < kb else top
