@@ -43,10 +43,12 @@ def stick_answer(
     if kinds is None:
         return None
     cheapest = _solved(group, list(kinds), seed, seconds, shorter=0)
-    shortest = _solved(group, list(kinds), seed, seconds, shorter=1)
     if cheapest.unmet:
         return None
-    kept = min((shortest, cheapest), key=lambda answer: (bool(answer.unmet), _money(group, answer)))
+    kept = cheapest
+    if len(sources) > 1:
+        shortest = _solved(group, list(kinds), seed, seconds, shorter=1)
+        kept = min((shortest, cheapest), key=lambda answer: (bool(answer.unmet), _money(group, answer)))
     filling = Search(group.problem, seed).resume(_bins(group, kept, kinds))
     return Answer(group, filling, pairs, proven=cheapest.bound / _CENTS)
 
