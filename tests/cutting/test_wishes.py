@@ -95,7 +95,7 @@ def test_a_board_too_bent_says_what_it_would_give(make) -> None:
     plan = planned(machined, shop)
     (told,) = plan.unheeded
     # source: by hand; 25.4 - 20 (1200/2400)^2 - 4 (1200/2400)(156/180) - 1.6 = 17.07
-    assert told.best == "the best that can be had is 17.1 mm from bent"
+    assert told.best.startswith("the best that can be had is 17.1 mm from bent; it gives 19 mm where")
     assert boards_of(plan, "rail") == {"flat"}
 
 

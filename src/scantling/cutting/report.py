@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, Need, Role, StockLayout, Unmet
@@ -15,6 +15,8 @@ from scantling.piece.model import MaterialKind
 from scantling.quantity import Style, format_length
 from scantling.shop.model import Shop
 from scantling.wood import is_species_name, species_named
+
+_STEPS = 40  # sizes tried between none and the whole; down to half of it, less is another part
 
 
 def unmet(blank: Blank, sources: tuple[Source, ...], shop: Shop, *, barred: bool = False) -> Unmet:
@@ -55,7 +57,28 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
     shown = _mm(flat, style)
     if shown == _mm(blank.thickness, style):
         shown = f"{_with_kerf(best, blank, means):.2f} mm"  # a hair less than is wanted
-    return Unmet(blank, reason, f"{shown} from {best.id}")
+    return Unmet(blank, reason, f"{shown} from {best.id}{_smaller(best, blank, means, style)}")
+
+
+def _smaller(source: Source, blank: Blank, means: Means, style: Style) -> str:
+    """How short or how narrow a blank would have to be to reach its thickness from a board."""
+
+    def thick(length: float, width: float) -> float:
+        return reach(source, length + source.across.kerf, width + source.along.kerf, means)
+
+    long = _greatest(lambda length: thick(length, blank.rough_width), blank.rough_length, blank.thickness)
+    wide = _greatest(lambda width: thick(blank.rough_length, width), blank.rough_width, blank.thickness)
+    ways = [f"{_mm(size, style)} {way}" for size, way in ((long, "long"), (wide, "wide")) if size]
+    if not ways:
+        return ""
+    size = _mm(blank.thickness, style)
+    return f"; it gives {size} where the rough blank is no more than {' or '.join(ways)}"
+
+
+def _greatest(thick: Callable[[float], float], most: float, wanted: float) -> float:
+    """The greatest size under `most`, to a step, at which a blank is thick enough; 0 where none of use is."""
+    sizes = (most * (_STEPS - n) / _STEPS for n in range(1, _STEPS // 2 + 1))
+    return next((size for size in sizes if thick(size) >= wanted), 0.0)
 
 
 def _with_kerf(source: Source, blank: Blank, means: Means) -> float:
