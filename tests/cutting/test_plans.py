@@ -175,7 +175,7 @@ def test_warped_board_says_what_it_can_reach(make) -> None:
     # source: by hand; 25.4 - 20 (1200/2400)^2 - 4 (1200/2400)(156/180) - 1.6 = 17.07, plus the kerf's share
     assert "after flattening" in lacking.reason
     assert lacking.best.startswith("17.1 mm")
-    # source: by hand; 20 x^2 + 4 (156/180) x = 4.8 at x = 0.4108, so 986 of 2400 less the kerf, to a step of 30
+    # source: by hand; 20 x^2 + 4 (156/180) x = 4.8 at x = 0.4108, 986 of 2400, to a step of 30
     assert lacking.best.endswith(
         "from board 7; it gives 19 mm where the rough blank is no more than 960 mm long"
     )
