@@ -8,6 +8,8 @@ from scantling.cutting import CutPlan, cut_plan, verify
 from scantling.piece.model import BuildKind, Built, MaterialKind
 from scantling.shop.model import Warp
 
+PLY = "birch plywood"
+
 
 def told(plan: CutPlan) -> dict[str, str]:
     return {lacking.blank.part: lacking.reason for lacking in plan.unmet}

@@ -185,3 +185,12 @@ def test_lengths_that_make_no_sense() -> None:
             StickProblem((Stick(10),), (wanted,))
     with pytest.raises(ValueError, match="kerf"):
         StickProblem((Stick(10),), (), -1)
+
+
+def test_too_few_sticks_end_at_once() -> None:
+    draw = random.Random(2)
+    wanted = tuple(Length(draw.randint(200, 700), 3) for _ in range(20))
+    answer = solve(StickProblem((Stick(1000, 1, 12), Stick(800, 1, 4)), wanted, 3), seconds=60)
+    assert faults(answer) == []
+    assert answer.unmet
+    assert answer.steps < 500

@@ -57,6 +57,9 @@ def solve(problem: StickProblem, *, seconds: float, seed: int = 0) -> StickAnswe
     relaxed = Relaxed(problem, demand, supply, list(dict.fromkeys(best.patterns)))
     shares = relaxed.solve(_ROUNDS, until, enough=best.key[1])
     bound = relaxed.bound
+    dearest = sum(demand) * max((stick.cost for stick in problem.sticks), default=0)
+    if bound > dearest:  # more than a stick for every length: there are not enough sticks
+        return _answer(problem, best, bound, relaxed.steps)
     for step in (_dive_once, _branch, _dive_often):
         if best.key > (0, bound) and time.monotonic() < until:
             bound = step(_Hunt(relaxed, shares, demand, supply, best, bound, random.Random(seed), until))
@@ -116,19 +119,18 @@ def _one_dive(
     settled: list[Pattern] = []
     left, supply = list(demand), list(relaxed.supply)
     while any(left):
+        before = len(settled)
         for pattern in _chosen(relaxed, shares, draw):
             _settle(pattern, settled, left, supply)
         for bend in _BENDS[:3]:
             more, short = one_after_another(problem, tuple(left), supply, bend)
             best.offer([*settled, *more], short)
-        if best.key <= (0, bound) or time.monotonic() > until:
+        if best.key <= (0, bound) or len(settled) == before or time.monotonic() > until:
             return
         relaxed.restart(tuple(left), tuple(supply))
         shares = relaxed.solve(_ROUNDS, until)
-        if (
-            relaxed.bound + sum(problem.sticks[p.stick].cost for p in settled) >= best.key[1]
-            and not best.key[0]
-        ):
+        spent = sum(problem.sticks[p.stick].cost for p in settled)
+        if best.key <= (0, spent + relaxed.bound):
             return
 
 
