@@ -194,7 +194,7 @@ def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> An
         quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
         if not of_sticks or quick.is_all_for(least_money(needs, ask.sources)):
             return quick
-    proven = stick_answer(needs, ask.sources, means, ask.seed, _RUNAWAY * (1 + ask.seconds))
+    proven = stick_answer(needs, ask.sources, means, ask.seed, ask.seconds)
     return proven or Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
 
 

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from scantling.cutting.solver.sticks import StickAnswer, StickProblem
 
 _CENTS = 100
+_TRIED = 100  # linear programs for each second asked for: what a slow machine does in about that time
+_RUNAWAY = 8.0  # times the seconds asked for, and one, at which the clock stops after all
 _SHORTER = 10_000  # a cent weighs as much as so many decimetres of stick
 _DECIMETRE = 100 * SCALE
 
@@ -67,7 +69,8 @@ def _kinds(group: Group) -> dict[int, list[int]] | None:
 def _solved(group: Group, lengths: list[int], seed: int, seconds: float, *, shorter: int) -> StickAnswer:
     from scantling.cutting.solver.sticks import solve
 
-    return solve(_problem(group, lengths, shorter), seconds=seconds, seed=seed)
+    until, steps = _RUNAWAY * (1 + seconds), round(_TRIED * seconds)
+    return solve(_problem(group, lengths, shorter), seconds=until, seed=seed, steps=steps)
 
 
 def _problem(group: Group, lengths: list[int], shorter: int) -> StickProblem:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import sys
 import time
 from collections import Counter
 from collections.abc import Sequence
@@ -42,10 +43,11 @@ class _Best:
             self.patterns, self.left = patterns, left
 
 
-def solve(problem: StickProblem, *, seconds: float, seed: int = 0) -> StickAnswer:
+def solve(problem: StickProblem, *, seconds: float, seed: int = 0, steps: int = sys.maxsize) -> StickAnswer:
     """All that is wanted for the least cost found, with a proven bound; proven best where the two meet.
 
-    `seconds`: the clock at which it stops, whatever it has; `seed`: in which order dives are tried.
+    `seconds`: the clock at which it stops, whatever it has; `seed`: in which order dives are tried; `steps`:
+    linear programs after which no more is tried, so that the same is tried on any machine.
     """
     until = time.monotonic() + seconds
     demand = tuple(0 if n in problem.too_long else w.demand for n, w in enumerate(problem.wanted))
@@ -61,8 +63,9 @@ def solve(problem: StickProblem, *, seconds: float, seed: int = 0) -> StickAnswe
     if bound > dearest:  # more than a stick for every length: there are not enough sticks
         return _answer(problem, best, bound, relaxed.steps)
     for step in (_dive_once, _branch, _dive_often):
-        if best.key > (0, bound) and time.monotonic() < until:
-            bound = step(_Hunt(relaxed, shares, demand, supply, best, bound, random.Random(seed), until))
+        if best.key > (0, bound) and relaxed.steps < steps and time.monotonic() < until:
+            draw = random.Random(seed)
+            bound = step(_Hunt(relaxed, shares, demand, supply, best, bound, draw, until, steps))
     return _answer(problem, best, bound, relaxed.steps)
 
 
@@ -78,11 +81,18 @@ class _Hunt:
     bound: int
     draw: random.Random
     until: float
+    steps: int
+
+    @property
+    def is_over(self) -> bool:
+        """Whether value and bound have met, or enough was tried."""
+        met = self.best.key <= (0, self.bound)
+        return met or self.relaxed.steps >= self.steps or time.monotonic() > self.until
 
 
 def _dive_once(hunt: _Hunt) -> int:
     """Settle patterns bit by bit, the largest shares first, and price anew for what is left."""
-    _one_dive(hunt.relaxed, hunt.shares, hunt.best, hunt.bound, None, hunt.until)
+    _one_dive(hunt, None)
     hunt.relaxed.restart(hunt.demand, hunt.supply)
     return hunt.bound
 
@@ -92,7 +102,9 @@ def _branch(hunt: _Hunt) -> int:
     every = every_pattern(hunt.relaxed.problem, hunt.demand, hunt.supply)
     if every is not None:
         hunt.relaxed.add(every)
-    whole, least = hunt.relaxed.whole(_NODES if every is None else _ALL_NODES, hunt.until)
+    whole, least = hunt.relaxed.whole(
+        min(_NODES if every is None else _ALL_NODES, hunt.steps * 10), hunt.until
+    )
     if len(whole):
         times = np.rint(whole).astype(int)
         settled = [p for p, n in zip(hunt.relaxed.patterns, times, strict=True) for _ in range(int(n))]
@@ -105,31 +117,29 @@ def _branch(hunt: _Hunt) -> int:
 def _dive_often(hunt: _Hunt) -> int:
     """Again and again, a little otherwise each time."""
     for _ in range(_DIVES):
-        _one_dive(hunt.relaxed, hunt.shares, hunt.best, hunt.bound, hunt.draw, hunt.until)
+        _one_dive(hunt, hunt.draw)
         hunt.relaxed.restart(hunt.demand, hunt.supply)
-        if hunt.best.key <= (0, hunt.bound) or time.monotonic() > hunt.until:
+        if hunt.is_over:
             break
     return hunt.bound
 
 
-def _one_dive(
-    relaxed: Relaxed, shares: np.ndarray, best: _Best, bound: int, draw: random.Random | None, until: float
-) -> None:
-    problem, demand = relaxed.problem, relaxed.demand
+def _one_dive(hunt: _Hunt, draw: random.Random | None) -> None:
+    relaxed, best, shares = hunt.relaxed, hunt.best, hunt.shares
     settled: list[Pattern] = []
-    left, supply = list(demand), list(relaxed.supply)
+    left, supply = list(hunt.demand), list(hunt.supply)
     while any(left):
         before = len(settled)
         for pattern in _chosen(relaxed, shares, draw):
             _settle(pattern, settled, left, supply)
         for bend in _BENDS[:3]:
-            more, short = one_after_another(problem, tuple(left), supply, bend)
+            more, short = one_after_another(relaxed.problem, tuple(left), supply, bend)
             best.offer([*settled, *more], short)
-        if best.key <= (0, bound) or len(settled) == before or time.monotonic() > until:
+        if hunt.is_over or len(settled) == before:
             return
         relaxed.restart(tuple(left), tuple(supply))
-        shares = relaxed.solve(_ROUNDS, until)
-        spent = sum(problem.sticks[p.stick].cost for p in settled)
+        shares = relaxed.solve(_ROUNDS, hunt.until)
+        spent = sum(relaxed.problem.sticks[p.stick].cost for p in settled)
         if best.key <= (0, spent + relaxed.bound):
             return
 
