@@ -61,3 +61,11 @@ def test_many_sticks_take_seconds(make) -> None:
     plan = cut_plan(machined, shop)
     assert verify(plan, machined, shop) == ()
     assert plan.status == "optimal"
+
+
+def test_a_price_between_cents_never_lifts_the_bound_over_the_money(make) -> None:
+    stick = replace(make.stick(), price=4.996)
+    machined = slats(make, [1460.0, 1460.0, 950.0, 950.0, 950.0, 720.0, 720.0])
+    plan = cut_plan(machined, make.shop(stick), seconds=0.05)
+    assert len(plan.layouts) == 3
+    assert plan.bound <= 3 * 4.996

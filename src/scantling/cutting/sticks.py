@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from scantling.cutting.solver.sticks import StickAnswer, StickProblem
 
 _CENTS = 100
+_HAIR = 1e-6  # 19.99 is 1999 cents
 _TRIED = 100  # linear programs for each second asked for: what a slow machine does in about that time
 _RUNAWAY = 8.0  # times the seconds asked for, and one, at which the clock stops after all
 _SHORTER = 10_000  # a cent weighs as much as so many decimetres of stick
@@ -86,7 +87,8 @@ def _problem(group: Group, lengths: list[int], shorter: int) -> StickProblem:
 
 
 def _cost(money: float, length: int, shorter: int) -> int:
-    cents = round(money * _CENTS)
+    """In whole cents, rounded down: what is proven of them must hold for the price itself."""
+    cents = math.floor(money * _CENTS + _HAIR)
     return cents * _SHORTER + math.ceil(length / _DECIMETRE) if shorter else cents
 
 
