@@ -7,44 +7,25 @@ each set. Every answer is cut over again; a fault is printed, and makes the exit
 
 from __future__ import annotations
 
-import argparse
 import sys
 import time
-from collections import Counter, defaultdict
+from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
-from pathlib import Path
+from functools import partial
 
 from benchmarks.cutting.sheet_files import SheetInstance, read
 from benchmarks.cutting.sheet_sets import sets
-from benchmarks.cutting.stick_files import FormatError
+from benchmarks.cutting.tables import Row, asked_for, in_folder, shown
 
 from scantling.cutting.solver.guillotine import NOTHING, Piece, SheetAnswer, solve
 
 
-@dataclass(frozen=True)
-class Row:
-    instance: SheetInstance
-    answer: SheetAnswer
-    seconds: float
-    faults: list[str]
-
-
 def main(words: list[str]) -> int:
-    asked = _asked(words)
+    asked = asked_for("benchmarks.cutting.sheets", words, turns="pieces may lie across")
     drawn = sets(asked.each, asked.seed, turns=asked.turns)
-    rows = []
-    for instance in _folder(asked.folder, asked.turns) if asked.folder else drawn:
-        start = time.process_time()
-        answer = solve(instance.problem, seconds=asked.seconds, seed=asked.seed)
-        rows.append(Row(instance, answer, time.process_time() - start, list(faults(answer))))
-        _print(rows[-1])
-    by_set: dict[str, list[Row]] = defaultdict(list)
-    for row in rows:
-        by_set[row.instance.set].append(row)
-    for name, mine in [*by_set.items(), ("all", rows)]:
-        _print_set(name, mine)
-    return int(any(row.faults for row in rows))
+    if asked.folder:
+        drawn = (instance for _, instance in in_folder(asked.folder, partial(read, turns=asked.turns)))
+    return shown(_row(instance, asked.seconds, asked.seed) for instance in drawn)
 
 
 def faults(answer: SheetAnswer) -> Iterator[str]:
@@ -81,39 +62,12 @@ def _cut(piece: Piece, box: tuple[int, int, int, int], kerf: int) -> Iterator[st
         yield from _cut(part, expected, kerf)
 
 
-def _folder(folder: Path, turns: bool) -> Iterator[SheetInstance]:
-    for path in sorted(p for p in folder.rglob("*") if p.is_file()):
-        try:
-            yield from read(path, turns=turns)
-        except FormatError as error:
-            print(f"passed over: {error}", file=sys.stderr)
-
-
-def _print(row: Row) -> None:
-    answer = row.answer
-    proven = "proven" if answer.proven else f"gap {answer.value - answer.bound}"
-    name = f"{row.instance.set:10} {row.instance.name:16}"
-    print(f"{name} {answer.value:6} {answer.bound:6} {proven:8} {row.seconds:7.2f} s")
-    for fault in row.faults:
-        print("    fault:", fault)
-
-
-def _print_set(name: str, rows: list[Row]) -> None:
-    if rows:
-        proven = sum(row.answer.proven for row in rows)
-        value, bound = (sum(getattr(row.answer, which) for row in rows) for which in ("value", "bound"))
-        mean = sum(row.seconds for row in rows) / len(rows)
-        print(f"{name:10} {proven} of {len(rows)} proven, sheets {value}, bound {bound}, mean {mean:.2f} s")
-
-
-def _asked(words: list[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(prog="python -m benchmarks.cutting.sheets")
-    parser.add_argument("folder", type=Path, nargs="?")
-    parser.add_argument("--seconds", type=float, default=10.0)
-    parser.add_argument("--turns", action="store_true", help="pieces may lie across")
-    parser.add_argument("--each", type=int, default=1, help="how many of each class and number are drawn")
-    parser.add_argument("--seed", type=int, default=0)
-    return parser.parse_args(words)
+def _row(instance: SheetInstance, seconds: float, seed: int) -> Row:
+    start = time.process_time()
+    answer = solve(instance.problem, seconds=seconds, seed=seed)
+    took = time.process_time() - start
+    wrong = tuple(faults(answer))
+    return Row(instance.set, instance.name, answer.value, answer.bound, answer.proven, took, wrong)
 
 
 if __name__ == "__main__":

@@ -63,5 +63,5 @@ def test_the_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None
     (tmp_path / "b.2bp").write_text("9")
     assert main([str(tmp_path), "--seconds", "1"]) == 0
     told = capsys.readouterr()
-    assert "all        2 of 2 proven, sheets 2, bound 2" in told.out
+    assert "2 of 2 proven, value 2, bound 2" in told.out
     assert "passed over: b.2bp" in told.err

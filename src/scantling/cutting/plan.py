@@ -29,7 +29,7 @@ from scantling.cutting.rack import Rack, rack_left
 from scantling.cutting.report import plan_notes, unmet, unmet_panel
 from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Search
-from scantling.cutting.sticks import is_of_sticks, stick_answer
+from scantling.cutting.sticks import effort, is_of_sticks, stick_answer
 from scantling.cutting.supply import Source, singled_out, sources_for
 from scantling.cutting.wants import blank_of, fits, with_widths
 from scantling.cutting.ways import Answer, Chooser
@@ -194,7 +194,7 @@ def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> An
         quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
         if not of_sticks or quick.is_all_for(least_money(needs, ask.sources)):
             return quick
-    proven = stick_answer(needs, ask.sources, means, ask.seed, ask.seconds)
+    proven = stick_answer(needs, ask.sources, means, effort(ask.seed, ask.seconds, until))
     return proven or Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
 
 

@@ -6,8 +6,10 @@ Among plans for one sum, the one that cuts into least length of stick is taken.
 from __future__ import annotations
 
 import math
+import time
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from scantling.cutting.cut_plan import Need
@@ -25,8 +27,7 @@ if TYPE_CHECKING:
 
 _CENTS = 100
 _HAIR = 1e-6  # 19.99 is 1999 cents
-_TRIED = 100  # linear programs for each second asked for: what a slow machine does in about that time
-_RUNAWAY = 8.0  # times the seconds asked for, and one, at which the clock stops after all
+_TRIED = 100  # linear programs a second
 _SHORTER = 10_000  # a cent weighs as much as so many decimetres of stick
 _DECIMETRE = 100 * SCALE
 
@@ -36,8 +37,22 @@ def is_of_sticks(needs: Sequence[Need], sources: Sequence[Source]) -> bool:
     return bool(sources) and all(need.kind is MaterialKind.LUMBER and not need.only for need in needs)
 
 
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How much is tried: `steps` linear programs, unless the clock says `until` before."""
+
+    seed: int
+    steps: int
+    until: float
+
+
+def effort(seed: int, seconds: float, until: float) -> Effort:
+    """What a slow machine does in about so many seconds."""
+    return Effort(seed, round(_TRIED * seconds), until)
+
+
 def stick_answer(
-    needs: tuple[Need, ...], sources: tuple[Source, ...], means: Means, seed: int, seconds: float
+    needs: tuple[Need, ...], sources: tuple[Source, ...], means: Means, tried: Effort
 ) -> Answer | None:
     """The cheapest way to cut these; None where some of it cannot be had, or is no stick's whole section."""
     pairs = tuple((need, need.ways[0]) for need in needs)
@@ -45,14 +60,14 @@ def stick_answer(
     kinds = _kinds(group)
     if kinds is None:
         return None
-    cheapest = _solved(group, list(kinds), seed, seconds, shorter=0)
+    cheapest = _solved(group, list(kinds), tried, shorter=0)
     if cheapest.unmet:
         return None
     kept = cheapest
     if len(sources) > 1:
-        shortest = _solved(group, list(kinds), seed, seconds, shorter=1)
+        shortest = _solved(group, list(kinds), tried, shorter=1)
         kept = min((shortest, cheapest), key=lambda answer: (bool(answer.unmet), _money(group, answer)))
-    filling = Search(group.problem, seed).resume(_bins(group, kept, kinds))
+    filling = Search(group.problem, tried.seed).resume(_bins(group, kept, kinds))
     return Answer(group, filling, pairs, proven=cheapest.bound / _CENTS)
 
 
@@ -67,11 +82,12 @@ def _kinds(group: Group) -> dict[int, list[int]] | None:
     return dict(kinds)
 
 
-def _solved(group: Group, lengths: list[int], seed: int, seconds: float, *, shorter: int) -> StickAnswer:
+def _solved(group: Group, lengths: list[int], tried: Effort, *, shorter: int) -> StickAnswer:
     from scantling.cutting.solver.sticks import solve
 
-    until, steps = _RUNAWAY * (1 + seconds), round(_TRIED * seconds)
-    return solve(_problem(group, lengths, shorter), seconds=until, seed=seed, steps=steps)
+    seconds = tried.until - time.monotonic()
+    problem = _problem(group, lengths, shorter)
+    return solve(problem, seconds=seconds, seed=tried.seed, steps=tried.steps)
 
 
 def _problem(group: Group, lengths: list[int], shorter: int) -> StickProblem:

@@ -144,7 +144,8 @@ def test_a_plan_that_comes_while_the_page_still_loads_is_shown(own_visit: Visits
         route.continue_()
 
     first.context.route("**/piece.*js*", late, times=1)
-    opened(own_visit, beside=first)
+    page = opened(own_visit, beside=first)
+    expect(page.get_by_text("Still working it out.")).to_have_count(0)
 
 
 def test_an_editor_outside(own_visit: Visits, own_desk: Served) -> None:

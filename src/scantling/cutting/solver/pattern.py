@@ -17,21 +17,17 @@ class Worth:
 
     `item`: item id → each one laid; `width`: panel id → each unit of a strip's useful width (less `extra`);
     `strip`: panel id → each strip laid, seldom positive (a glue line more). Those not named earn nothing.
-    `whole`, `ripped`: each unit of area of a leftover worth keeping, as wide as the bin or ripped beside
-    strips (see `Stock.keep`), in parts of the stock's `rate`.
     """
 
     item: Mapping[int, float]
     width: Mapping[int, float]
     strip: Mapping[int, float]
-    whole: float = 0.9
-    ripped: float = 0.5
 
 
 @dataclass(frozen=True, slots=True)
 class Priced:
-    """`bound`: no bin of the stock earns more; `bins`: the best met, each sound in full (kerf, bars, `where`,
-    crook, no more of a want than asked for), best first, with what it earns.
+    """`bound`: no bin of the stock earns more; `bins`: the best met, each sound in full (kerf, bars, crook,
+    no more of a want than asked for), best first, with what it earns.
     """
 
     bound: float

@@ -7,8 +7,7 @@ that a plan in whole numbers is a plan in real ones. x runs along a bin's grain,
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 SCALE = 100
@@ -105,13 +104,9 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One thing that is made in one of several ways: each way names the wants it takes, all of them.
-
-    `against`: money a way must save to be taken before the others (liking, not cost).
-    """
+    """One thing that is made in one of several ways: each way names the wants it takes, all of them."""
 
     ways: tuple[frozenset[int], ...]
-    against: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,8 +114,6 @@ class Problem:
     """Items and panels that no choice names are wanted in any case.
 
     `homes`: wants and the bins (pool, copy) they lay in before, which they leave only to save money.
-    `where`: for a want on a stock, the stretches (low, high) within which it must lie along x; a pair that is
-    not named may lie anywhere. Only unevenly bent boards have any.
     """
 
     stocks: tuple[Stock, ...]
@@ -128,7 +121,6 @@ class Problem:
     panels: tuple[Panel, ...] = ()
     homes: frozenset[tuple[int, tuple[int, int]]] = frozenset()
     choices: tuple[Choice, ...] = ()
-    where: Mapping[tuple[int, int], tuple[tuple[int, int], ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         if any(len(p.widest) != len(self.stocks) for p in self.panels):

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import random
+import subprocess
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from functools import lru_cache
@@ -184,7 +187,6 @@ def test_same_seed_same_sheets() -> None:
     first, second = (solve(problem, seconds=30, seed=5, steps=400) for _ in range(2))
     assert first.sheets == second.sheets
     assert list(faults(first)) == []
-    assert first.largest_left > 0
 
 
 def test_too_large_and_too_few() -> None:
@@ -194,6 +196,36 @@ def test_too_large_and_too_few() -> None:
     assert answer.unmet == ((0, 1), (1, 1))
     assert (answer.value, answer.bound, answer.proven) == (1, 0, False)
     assert solve(SheetProblem(SheetKind(5, 5), ()), seconds=1).value == 0
+
+
+def test_thousands_on_one_sheet_and_on_many() -> None:
+    for side in (4000, 100):
+        problem = SheetProblem(SheetKind(side, side), (Rectangle(50, 7, 2000), Rectangle(20, 9, 2000)))
+        answer = solve(problem, seconds=60, steps=5)
+        assert list(faults(answer)) == []
+        assert answer.unmet == ()
+
+
+_TINY = """
+from scantling.cutting.solver.guillotine import Rectangle, SheetKind, SheetProblem, solve
+wanted = tuple(Rectangle(7 + 5 * n % 31, 5 + 11 * n % 29, 1, n % 2 == 0) for n in range(12))
+print(solve(SheetProblem(SheetKind(40, 37), wanted, 1), seconds=60, steps=60, seed=3))
+"""
+
+
+def test_sheets_are_the_same_without_compiling() -> None:
+    plain, fast = (
+        subprocess.run(
+            [sys.executable, "-c", _TINY],
+            env={**os.environ, "NUMBA_DISABLE_JIT": off},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for off in ("1", "0")
+    )
+    assert plain == fast
+    assert "Piece" in plain
 
 
 @pytest.mark.parametrize(

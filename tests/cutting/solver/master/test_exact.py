@@ -23,7 +23,7 @@ def _problem(draw: random.Random) -> Problem:
     items = tuple(Item(n, size, 19_000, 0, frozenset({0, 1})) for n, size in enumerate(sizes))
     panel = Panel(_STAVES, draw.randrange(26, 60) * 1000, 38_000, 0, 19_000, 19_500, (2, 2), 0, (19_500,) * 2)
     ways = (frozenset({0}), frozenset({1, 2}), frozenset({_STAVES}))
-    return Problem(stocks, items, (panel,), choices=(Choice(ways, (0.0, 0.0, 0.0)),))
+    return Problem(stocks, items, (panel,), choices=(Choice(ways),))
 
 
 def _least(problem: Problem) -> float:

@@ -38,7 +38,7 @@ def test_owned_bins_run_out() -> None:
 
 def test_the_cheapest_way_of_a_choice_bounds_it() -> None:
     items = (_item(0, 90_000, 19_000), *(_item(n, 90_000, 19_000) for n in (1, 2)))
-    choice = Choice((frozenset({1, 2}), frozenset({0})), (0.0, 0.0))
+    choice = Choice((frozenset({1, 2}), frozenset({0})))
     problem = Problem((_stock(0, 4.0, None),), items, choices=(choice,))
     assert solve(problem, 0, 30, math.inf).bound == pytest.approx(4.0)
 
@@ -63,3 +63,4 @@ def test_no_plan_is_under_the_bound(sizes: list[tuple[int, int]]) -> None:
 def test_sums_that_can_be_spent() -> None:
     assert attainable(10.01, (7.5, 5.0)) == pytest.approx(12.5)
     assert attainable(3.0, (0.0,)) == 3.0
+    assert attainable(14.9, (4.996,)) == 14.9  # a multiple of 5.00 would be more than three cost

@@ -7,7 +7,6 @@ import os
 import random
 import subprocess
 import sys
-from dataclasses import replace
 from typing import Any
 
 from hypothesis import given, settings
@@ -151,20 +150,9 @@ def test_a_stave_is_as_wide_as_there_is_room_for() -> None:
     assert sum(s.width for s in made.spots) > 19_000
 
 
-def test_a_want_lies_only_where_it_may() -> None:
-    item = Item(0, 30_000, 15_000, 0, frozenset({0}))
-    anywhere = Problem((_stock(),), (item,))
-    problem = replace(anywhere, where={(0, 0): ((30_300, 60_300),)})
-    worth = Worth({0: 1.0}, {}, {})
-    assert [value for value, _ in Pricer(anywhere, {0: 3}).best(0, worth).bins][:1] == [3.0]
-    priced = Pricer(problem, {0: 3}).best(0, worth)
-    assert [[s.x for s in made.spots] for _, made in priced.bins] == [[30_300]]
-    assert priced.bound >= 1.0
-
-
-def test_what_may_come_from_elsewhere_only_earns_nothing() -> None:
+def test_what_is_not_asked_for_earns_nothing() -> None:
     problem = Problem((_stock(),), (Item(0, 30_000, 15_000, 0, frozenset({0})),))
-    priced = Pricer(problem, {0: 3}, {0: frozenset({1})}).best(0, Worth({0: 1.0}, {}, {}))
+    priced = Pricer(problem, {0: 0}).best(0, Worth({0: 1.0}, {}, {}))
     assert (priced.bound, priced.bins) == (0.0, ())
 
 

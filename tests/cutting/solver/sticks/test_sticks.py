@@ -194,3 +194,26 @@ def test_too_few_sticks_end_at_once() -> None:
     assert faults(answer) == []
     assert answer.unmet
     assert answer.steps < 500
+
+
+def test_dear_sticks_of_many_units() -> None:
+    """The same in units a million times as fine and coins a thousand million times as small."""
+    fine, small = 10**6, 10**9
+    for seed in range(12):
+        draw = random.Random(seed)
+        plain = StickProblem(
+            (Stick(1000, 5), Stick(1700, 8)),
+            tuple(Length(draw.randint(150, 700), draw.randint(1, 4)) for _ in range(8)),
+            3,
+        )
+        dear = StickProblem(
+            tuple(Stick(s.length * fine, s.cost * small) for s in plain.sticks),
+            tuple(Length(w.length * fine, w.demand) for w in plain.wanted),
+            plain.kerf * fine,
+        )
+        first, second = (solve(problem, seconds=20, steps=60) for problem in (plain, dear))
+        assert faults(second) == []
+        assert second.bound <= first.value * small
+        assert first.bound * small <= second.value
+        assert first.proven
+        assert second.proven

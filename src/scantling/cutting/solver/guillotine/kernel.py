@@ -175,23 +175,23 @@ def cost_of(filled: Ints, whole: int) -> float:
 
 @compiled
 def improved(
-    nodes: Ints, counts: Ints, used: int, sizes: Ints, turns: Ints, room: Ints, enough: int, steps: int,
-    state: Ints, history: Floats,
-) -> tuple[int, int]:  # fmt: skip
-    """Take sheets apart and fill them again for so many steps, or until `enough` sheets do.
+    nodes: Ints, counts: Ints, used: int, now: Ints, now_counts: Ints, now_used: int,
+    sizes: Ints, turns: Ints, room: Ints, enough: int, begun: int, steps: int, state: Ints, history: Floats,
+) -> tuple[int, int, int]:  # fmt: skip
+    """Go on from `now`, after `begun` steps, for so many more, or until `enough` sheets do.
 
-    `nodes` and `counts` become the best met. Gives how many sheets it has, and the steps taken.
+    `nodes` and `counts` become the best met. Gives how many sheets that has, how many `now` has, and the
+    steps taken in all.
     """
     areas = sizes[:, 0] * sizes[:, 1]
     whole = room[0] * room[1]
     most = len(nodes)
-    now, now_counts, now_used = nodes.copy(), counts.copy(), used
     cost = cost_of(filled_areas(now, now_counts, now_used, areas), whole)
-    best = cost
+    best = cost_of(filled_areas(nodes, counts, used, areas), whole)
     tried, tried_counts = nodes.copy(), counts.copy()
-    for step in range(steps):
+    for step in range(begun, begun + steps):
         if used <= enough:
-            return used, step
+            return used, now_used, step
         tried[:now_used] = now[:now_used]
         tried_counts[:now_used] = now_counts[:now_used]
         kept, loose = ruined(tried, tried_counts, now_used, areas, state)
@@ -210,7 +210,7 @@ def improved(
         if cost < best - 1e-9:
             best, used = cost, now_used
             nodes[:used], counts[:used] = now[:used], now_counts[:used]
-    return used, steps
+    return used, now_used, begun + steps
 
 
 @compiled

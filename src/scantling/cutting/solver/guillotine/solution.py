@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 
 from scantling.cutting.solver.guillotine.problem import SheetProblem
 
@@ -31,17 +30,12 @@ class Piece:
 
     def leaves(self) -> Iterator[Piece]:
         """Pieces that are cut no further."""
-        if not self.parts:
-            yield self
-        for part in self.parts:
-            yield from part.leaves()
-
-    def cuts(self) -> Iterator[Piece]:
-        """Pieces that are cut in two, outer before inner."""
-        if self.parts:
-            yield self
-        for part in self.parts:
-            yield from part.cuts()
+        todo = [self]
+        while todo:
+            piece = todo.pop()
+            todo += reversed(piece.parts)
+            if not piece.parts:
+                yield piece
 
 
 @dataclass(frozen=True)
@@ -66,9 +60,3 @@ class SheetAnswer:
     def proven(self) -> bool:
         """Whether no fewer can do."""
         return not self.unmet and self.value <= self.bound
-
-    @cached_property
-    def largest_left(self) -> int:
-        """Area of the largest piece left over on any sheet cut into."""
-        left = (leaf for sheet in self.sheets for leaf in sheet.leaves() if leaf.wanted == NOTHING)
-        return max((leaf.length * leaf.width for leaf in left), default=0)

@@ -80,15 +80,26 @@ def _filled(problem: SheetProblem, pieces: _Pieces, state: Ints) -> tuple[_Fille
 
 
 def _put_in_order(problem: SheetProblem, pieces: _Pieces, order: Ints, state: Ints) -> _Filled:
+    """Room for twice the sheets that areas ask for, and twice that again until it is enough."""
     count = len(pieces.numbers)
-    most = count if problem.sheet.supply is None else min(problem.sheet.supply, count)
-    most_nodes = 2 * min(count, _most_on_a_sheet(pieces)) + 1
+    limit = count if problem.sheet.supply is None else min(problem.sheet.supply, count)
+    area = int(pieces.sizes.prod(axis=1).sum())
+    most = min(limit, 2 * (area // int(pieces.room.prod()) + 2))
+    while True:
+        filled, missing = _put_on(most, pieces, order, state)
+        if not missing or most >= limit:
+            return filled
+        most = min(limit, 2 * most)
+
+
+def _put_on(most: int, pieces: _Pieces, order: Ints, state: Ints) -> tuple[_Filled, int]:
+    """On so many sheets at most; and how many pieces found no room there."""
+    most_nodes = 2 * min(len(order), _most_on_a_sheet(pieces)) + 1
     nodes = np.zeros((most, most_nodes, kernel.FIELDS), np.int64)
     counts = np.zeros(most, np.int64)
-    used, _ = kernel.put_in(
-        nodes, counts, 0, most, order, pieces.sizes, pieces.turns, pieces.room, 0.0, state
-    )
-    return _Filled(nodes, counts, int(used))
+    sizes, turns, room = pieces.sizes, pieces.turns, pieces.room
+    used, missing = kernel.put_in(nodes, counts, 0, most, order, sizes, turns, room, 0.0, state)
+    return _Filled(nodes, counts, int(used)), int(missing)
 
 
 def _most_on_a_sheet(pieces: _Pieces) -> int:
@@ -112,44 +123,49 @@ def _missing(filled: _Filled, count: int) -> list[int]:
     return [piece for piece in range(count) if piece not in laid]
 
 
-def _improve(filled: _Filled, pieces: _Pieces, bound: int, limit: tuple[float, int], state: Ints) -> int:
+def _improve(best: _Filled, pieces: _Pieces, bound: int, limit: tuple[float, int], state: Ints) -> int:
     """Steps taken."""
     until, steps = limit
+    now, now_used = _Filled(best.nodes.copy(), best.counts.copy(), best.used), best.used
+    history = np.full(_HISTORY, float(best.used))
     done = 0
-    history = np.full(_HISTORY, float(filled.used))
-    while done < steps and filled.used > bound and time.monotonic() < until:
-        at_once = min(_STEPS_AT_ONCE, steps - done)
-        filled.used, taken = kernel.improved(
-            filled.nodes, filled.counts, filled.used, pieces.sizes, pieces.turns, pieces.room, bound, at_once,
+    while done < steps and best.used > bound and time.monotonic() < until:
+        best.used, now_used, done = kernel.improved(
+            best.nodes, best.counts, best.used, now.nodes, now.counts, now_used,
+            pieces.sizes, pieces.turns, pieces.room, bound, done, min(_STEPS_AT_ONCE, steps - done),
             state, history,
         )  # fmt: skip
-        done += int(taken)
-    return done
+    return int(done)
 
 
 def _tree(problem: SheetProblem, pieces: _Pieces, filled: _Filled, sheet: int) -> Piece:
-    """A sheet as a tree of cuts."""
-    return _node(problem, pieces, filled.nodes[sheet], 0)
+    """A sheet as a tree of cuts, from its last node back: a node comes after what it is cut from."""
+    made: dict[int, Piece] = {}
+    nodes = filled.nodes[sheet, : filled.counts[sheet]].tolist()
+    for number in range(len(nodes) - 1, -1, -1):
+        made[number] = _node(problem, pieces, nodes[number], made)
+    return made[0]
 
 
-def _node(problem: SheetProblem, pieces: _Pieces, nodes: Ints, number: int) -> Piece:
+def _node(problem: SheetProblem, pieces: _Pieces, node: list[int], made: dict[int, Piece]) -> Piece:
     """What the kernel made of one rectangle; its sizes there are a kerf more each way."""
-    node, kerf = nodes[number].tolist(), problem.kerf
+    kerf = problem.kerf
     whole = Piece(node[kernel.X], node[kernel.Y], node[kernel.LENGTH] - kerf, node[kernel.WIDTH] - kerf)
     if node[kernel.ITEM] == kernel.FREE:
         return whole
-    number = int(pieces.numbers[node[kernel.ITEM]])
     turned = bool(node[kernel.TURNED])
     long, wide = pieces.sizes[node[kernel.ITEM]].tolist()[:: -1 if turned else 1]
-    corner = Piece(whole.x, whole.y, long - kerf, wide - kerf, number, turned)
-    rests = {
-        across: [_node(problem, pieces, nodes, node[field])] if node[field] != kernel.FREE else []
-        for across, field in ((True, kernel.BEYOND), (False, kernel.BESIDE))
-    }
+    wanted = int(pieces.numbers[node[kernel.ITEM]])
+    corner = Piece(whole.x, whole.y, long - kerf, wide - kerf, wanted, turned)
     first = bool(node[kernel.ACROSS])
-    between = _lower(whole, corner, across=first)
-    inner = _cut(between, corner, rests[not first], across=not first)
-    return _cut(whole, inner, rests[first], across=first)
+    inner = _cut(_lower(whole, corner, across=first), corner, _rest(node, made, not first), across=not first)
+    return _cut(whole, inner, _rest(node, made, first), across=first)
+
+
+def _rest(node: list[int], made: dict[int, Piece], across: bool) -> Piece | None:
+    """What lies beyond the cut across, or beside the one along."""
+    number = node[kernel.BEYOND if across else kernel.BESIDE]
+    return None if number == kernel.FREE else made[number]
 
 
 def _lower(whole: Piece, corner: Piece, *, across: bool) -> Piece:
@@ -159,10 +175,10 @@ def _lower(whole: Piece, corner: Piece, *, across: bool) -> Piece:
     return Piece(whole.x, whole.y, whole.length, corner.width)
 
 
-def _cut(whole: Piece, below: Piece, rest: list[Piece], *, across: bool) -> Piece:
+def _cut(whole: Piece, below: Piece, rest: Piece | None, *, across: bool) -> Piece:
     """A piece cut in two. Of what is no wider than the kerf nothing is left."""
     if (whole.length, whole.width) == (below.length, below.width):
         return below
-    beyond = tuple(piece for piece in rest if min(piece.length, piece.width) > 0)
+    beyond = (rest,) if rest is not None and min(rest.length, rest.width) > 0 else ()
     at = whole.x + below.length if across else whole.y + below.width
     return Piece(whole.x, whole.y, whole.length, whole.width, across=across, at=at, parts=(below, *beyond))

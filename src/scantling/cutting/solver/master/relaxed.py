@@ -65,7 +65,7 @@ class Relaxed:
         item = {w: max(float(dual[row]), 0.0) for w, row in self._items.items()}
         width = {w: max(float(dual[row]), 0.0) / self._need[w] for w, row in self._panels.items()}
         strip = {w: min(float(dual[row]), 0.0) for w, row in self._strips.items()}
-        return Worth(item, width, strip, 0.0, 0.0)
+        return Worth(item, width, strip)
 
     def prove(self, worth: Worth, priced: tuple[Priced, ...]) -> None:
         """Raise the bound by what no bin can earn more than; `priced`: of every stock, at these prices."""
@@ -149,6 +149,12 @@ class Relaxed:
 
 
 def attainable(least: float, prices: Iterable[float]) -> float:
-    """The least multiple, not under `least`, of what divides all prices in cents; all sums spent are such."""
-    unit = math.gcd(*(round(price * 100) for price in prices)) / 100
+    """The least multiple, not under `least`, of what divides all prices; all sums spent are such.
+
+    `least` itself where a price is not of whole cents, or all are nothing.
+    """
+    cents = [price * 100 for price in prices]
+    if any(abs(price - round(price)) > _HAIR for price in cents):
+        return least
+    unit = math.gcd(*map(round, cents)) / 100
     return math.ceil(least / unit - _HAIR) * unit if unit else least

@@ -12,7 +12,7 @@ from scantling.cutting.solver.problem import Item, Problem
 
 
 def heeding(problem: Problem, most: Mapping[int, int], made: Bin) -> Bin:
-    """The bin without what lies where it may not and without more of a want than asked for."""
+    """The bin without more of a want than asked for."""
     left = dict(most)
     panels = {p.id: p for p in problem.panels}
     need = {p.id: p.need for p in problem.panels}
@@ -21,7 +21,7 @@ def heeding(problem: Problem, most: Mapping[int, int], made: Bin) -> Bin:
 
     def kept(spot: Spot) -> Spot | None:
         panel = panels.get(spot.want)
-        if left.get(spot.want, 0) <= 0 or not _may_lie(problem, made.stock, spot):
+        if left.get(spot.want, 0) <= 0:
             return None
         if panel is not None and need[panel.id] <= 0:
             return None
@@ -50,14 +50,7 @@ def filled(problem: Problem, most: Mapping[int, int], made: Bin, worth: Worth) -
 
 def _with_one(problem: Problem, made: Bin, item: Item) -> Bin | None:
     offer = item_offer(problem.stocks[made.stock], made, item, key_of(item))
-    if offer is None or not _may_lie(problem, made.stock, offer.spot):
-        return None
-    return put(made, offer)
-
-
-def _may_lie(problem: Problem, stock: int, spot: Spot) -> bool:
-    where = problem.where.get((spot.want, stock))
-    return where is None or any(low <= spot.x and spot.x + spot.length <= high for low, high in where)
+    return None if offer is None else put(made, offer)
 
 
 def _kept(made: Bin, kept: Callable[[Spot], Spot | None]) -> Bin:

@@ -1,7 +1,7 @@
 """Pricing: the most one bin can earn, proven, and bins that earn nearly so much.
 
 The bound takes `most` of items into account by Lagrangian relaxation alone, a step a bin asked for. It lets
-go of `where`; of how many strips and how much width a panel takes; of bars that only some of the wants must
+go of how many strips and how much width a panel takes; of bars that only some of the wants must
 heed; of less than a cell (1 mm) a cut; and of less than a block (20 cells) in where a segment that meets a
 bar starts. Leftovers earn nothing yet, in the bound and in the bins alike.
 """
@@ -42,19 +42,12 @@ class Pricer:
     """Prices bins of a problem whose items each stand for `most[id]` equal ones (none, if not named).
 
     Panels may have their `counts` of strips, or fewer if `most` names them.
-    `open_to`: want → the stocks it may come from, where not all that fit.
     """
 
-    def __init__(
-        self,
-        problem: Problem,
-        most: Mapping[int, int],
-        open_to: Mapping[int, frozenset[int]] | None = None,
-    ) -> None:
+    def __init__(self, problem: Problem, most: Mapping[int, int]) -> None:
         self._problem = problem
         self._most = {p.id: p.counts[1] for p in problem.panels} | dict(most)
-        self._open_to = dict(open_to or {})
-        self._open = [self._only(stock) for stock in range(len(problem.stocks))]
+        self._asked = self._only_asked()
         self._grids = [self._pair(stock) for stock in range(len(problem.stocks))]
 
     def best(self, stock: int, worth: Worth, *, bins: int = 3) -> Priced:
@@ -67,7 +60,7 @@ class Pricer:
         asked = worth
         for _ in range(bins):
             raw = _bin(stock, sound, asked)
-            kept = filled(self._open[stock], self._most, heeding(self._problem, self._most, raw), worth)
+            kept = filled(self._asked, self._most, heeding(self._problem, self._most, raw), worth)
             if not kept.segments:
                 break
             earned = self.worth_of(kept, worth)
@@ -87,15 +80,14 @@ class Pricer:
         extra = {p.id: p.extra for p in self._problem.panels}
         return sum(_earned(spot, worth, extra) for spot in made.spots)
 
-    def _only(self, stock: int) -> Problem:
-        """The problem with only those wants that the stock may give."""
-        here = {w for w, count in self._most.items() if count and stock in self._open_to.get(w, {stock})}
-        items = tuple(i for i in self._problem.items if i.id in here)
-        panels = tuple(p for p in self._problem.panels if p.id in here)
+    def _only_asked(self) -> Problem:
+        """The problem with only those wants of which some are asked for."""
+        items = tuple(i for i in self._problem.items if self._most.get(i.id))
+        panels = tuple(p for p in self._problem.panels if self._most.get(p.id))
         return replace(self._problem, items=items, panels=panels)
 
     def _pair(self, stock: int) -> tuple[Grid, Grid]:
-        here, shapes = self._problem.stocks[stock], shapes_of(self._open[stock], stock)
+        here, shapes = self._problem.stocks[stock], shapes_of(self._asked, stock)
         return Grid(here, shapes, _CELL, is_sound=False), Grid(here, shapes, _CELL, is_sound=True)
 
     def _dearer(self, raw: Bin, asked: Worth, worth: Worth) -> Worth:

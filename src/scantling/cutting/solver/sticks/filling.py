@@ -39,7 +39,7 @@ def one_after_another(
     """
     left, stock, cut = np.array(demand, np.int64), list(supply), list[Pattern]()
     takes = np.array(problem.asked, np.int64)
-    values = np.rint(takes.astype(float) ** (1 + bent) / float(takes.max()) ** bent * 16).astype(np.int64)
+    values = np.rint(takes * (takes / takes.max()) ** bent).astype(np.int64)
     while left.any():
         able = [_filled(problem, stick, takes, values, left) for stick, n in enumerate(stock) if n != 0]
         best = min((found for found in able if found.counts.any()), key=lambda f: f.rank, default=None)

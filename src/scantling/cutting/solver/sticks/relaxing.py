@@ -25,7 +25,8 @@ from scantling.cutting.solver.sticks.problem import StickProblem
 Ints = NDArray[np.int64]
 Counts = tuple[int, ...]  # of each length, in the order of the problem
 
-_SCALE = 1_000_000  # prices are rounded to this part of a unit of cost
+_FINEST = 1_000_000  # prices are rounded down to this part of a unit of cost, or coarser
+_MOST = 2**61  # a price times a room stays under this: the knapsacks count in 64 bits
 _GAIN = 1e-6  # what a pattern must gain to be worth taking in
 _DEAR = 1000.0  # a length left out costs this many of the dearest stick
 
@@ -67,13 +68,24 @@ class Relaxed:
         had = (s.cost for s, supply in zip(self.problem.sticks, self.supply, strict=True) if supply != 0)
         return math.gcd(*had) or 1
 
-    def add(self, patterns: Sequence[Pattern]) -> None:
-        """Take in patterns found elsewhere."""
-        for pattern in patterns:
-            if pattern not in self._known:
-                self._known.add(pattern)
-                self.patterns.append(pattern)
-                self._take_in(pattern)
+    @cached_property
+    def _scale(self) -> int:
+        """Parts of a unit of cost that prices are rounded to."""
+        dearest = max((stick.cost for stick in self.problem.sticks), default=0)
+        return max(1, min(_FINEST, _MOST // (self._longest * max(dearest, 1))))
+
+    @cached_property
+    def _longest(self) -> int:
+        return max((room for rooms in self.problem.rooms for room in rooms), default=1)
+
+    def add(self, patterns: Sequence[Pattern]) -> bool:
+        """Take in patterns found elsewhere; whether any of them is new."""
+        new = [pattern for pattern in dict.fromkeys(patterns) if pattern not in self._known]
+        for pattern in new:
+            self._known.add(pattern)
+            self.patterns.append(pattern)
+            self._take_in(pattern)
+        return bool(new)
 
     def solve(self, rounds: int, until: float, enough: int = sys.maxsize) -> NDArray[np.float64]:
         """How much of each pattern, priced to the end, or until the bound reaches `enough`."""
@@ -83,9 +95,8 @@ class Relaxed:
             late = time.monotonic() > until
             found = self._priced(None if late else QUICK) or self._priced(None)
             value = self._solver.getInfo().objective_function_value
-            if late or not found or self.bound >= min(value - _GAIN, enough):
+            if late or self.bound >= min(value - _GAIN, enough) or not self.add(found):
                 break
-            self.add(found)
         self._solver.run()
         return np.array(self._solver.getSolution().col_value[len(self.demand) :])
 
@@ -124,7 +135,7 @@ class Relaxed:
 
     def at_least(self, value: float) -> int:
         """The least sum that can be spent and is not under `value`, its tolerance taken off."""
-        return math.ceil((value - _GAIN) / self.unit) * self.unit
+        return math.ceil((value - _GAIN * max(1.0, abs(value))) / self.unit) * self.unit
 
     def _program(self) -> highspy.Highs:
         """A row for each length and each limited stick; at first each length may be left out, dearly."""
@@ -155,11 +166,12 @@ class Relaxed:
         """
         duals = np.array(self._solver.getSolution().row_dual)
         worth, dues = duals[: len(self.demand)], duals[len(self.demand) :]
-        prices = np.floor(np.maximum(worth, 0.0) * _SCALE).astype(np.int64)
+        most = _MOST // self._longest
+        prices = np.floor(np.clip(worth * self._scale, 0.0, float(most))).astype(np.int64)
         priced = list(self._filled(prices, patience))
         if patience is None:
             self.bound = max(self.bound, self._proven(prices, [value for _, value in priced]))
-        return [p for p, value in priced if value / _SCALE + dues[p.stick] > self._cost(p.stick) + _GAIN]
+        return [p for p, value in priced if value / self._scale + dues[p.stick] > self._cost(p.stick) + _GAIN]
 
     def _cost(self, stick: int) -> int:
         return self.problem.sticks[stick].cost
@@ -179,16 +191,16 @@ class Relaxed:
 
     def _proven(self, prices: Ints, earned: Sequence[int]) -> int:
         """Least cost by Lagrange: what is wanted at these prices, less what limited sticks earn over cost."""
-        sticks = self.problem.sticks
+        costs = [stick.cost * self._scale for stick in self.problem.sticks]
         asked = sum(int(p) * d for p, d in zip(prices, self.demand, strict=True))
         endless = [s for s, supply in enumerate(self.supply) if supply is None and earned[s] > 0]
-        down = min([Fraction(1), *(Fraction(sticks[s].cost * _SCALE, earned[s]) for s in endless)])
+        down = min([Fraction(1), *(Fraction(costs[s], earned[s]) for s in endless)])
         over = sum(
-            supply * max(Fraction(0), down * earned[s] - sticks[s].cost * _SCALE)
+            supply * max(Fraction(0), down * earned[s] - costs[s])
             for s, supply in enumerate(self.supply)
             if supply is not None
         )
-        return math.ceil((down * asked - over) / _SCALE / self.unit) * self.unit
+        return math.ceil((down * asked - over) / self._scale / self.unit) * self.unit
 
 
 def _fill(takes: Ints, values: Ints, most: Ints, room: int, patience: int | None) -> tuple[int, Ints]:
