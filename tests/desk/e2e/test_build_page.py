@@ -6,15 +6,9 @@ import re
 
 from playwright.sync_api import Page, expect
 from tests.desk.e2e.served import Served
-from tests.desk.e2e.visits import Visits, look_over, save_picture
+from tests.desk.e2e.visits import AWAY, Visits, look_over, save_picture
 
 HERE = "/piece/sewing-desk/build"
-AWAY = (
-    "WebSocket",
-    "ERR_CONNECTION_REFUSED",
-    "ERR_CONNECTION_RESET",
-    "Failed to fetch",
-)  # while it is killed
 PLANNED = 60_000  # ms, on a machine that is busy with other tests
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 from tests.desk.e2e.served import Served
-from tests.desk.e2e.visits import Visits, look_over
+from tests.desk.e2e.visits import AWAY, Visits, look_over
 from tests.desk.rack.photo import board_seen_aslant
 
 W2 = "/rack/board?board=W2"
@@ -212,7 +212,7 @@ def test_the_rule_can_be_read_however_close_the_board_is(visit: Visits, size: st
 
 
 def test_a_board_half_typed_outlasts_a_kill(own_visit: Visits, own_desk: Served) -> None:
-    own_visit.expect("WebSocket", "ERR_CONNECTION", "Failed to load")
+    own_visit.expect(*AWAY)
     page = own_visit("/rack/add")
     page.get_by_label("Length").fill("61 1/2")
     page.wait_for_timeout(900)
