@@ -66,7 +66,7 @@ def _classes(path: Path, numbers: list[int], turns: bool) -> Iterator[SheetInsta
 
 def _problem(path: Path, sheet: tuple[int, int], wanted: list[Rectangle]) -> SheetProblem:
     try:
-        return SheetProblem(SheetKind(*sheet), tuple(wanted))
+        return SheetProblem((SheetKind(*sheet),), tuple(wanted))
     except ValueError as error:
         raise FormatError(f"{path.name}: {error}") from None
 

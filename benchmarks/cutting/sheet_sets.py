@@ -35,7 +35,7 @@ def _drawn(draw: random.Random, kind: int, count: int, turns: bool) -> SheetProb
     else:
         side = 100
         sizes = [_shaped(draw, kind - 7) for _ in range(count)]
-    return SheetProblem(SheetKind(side, side), tuple(Rectangle(*size, 1, turns) for size in sizes))
+    return SheetProblem((SheetKind(side, side),), tuple(Rectangle(*size, 1, turns) for size in sizes))
 
 
 def _shaped(draw: random.Random, own: int) -> tuple[int, int]:

@@ -16,11 +16,13 @@ from hypothesis import strategies as st
 
 from scantling.cutting.solver.guillotine import (
     NOTHING,
+    Flaw,
     Piece,
     Rectangle,
     SheetAnswer,
     SheetKind,
     SheetProblem,
+    checking,
     solve,
 )
 
@@ -28,10 +30,20 @@ from scantling.cutting.solver.guillotine import (
 def faults(answer: SheetAnswer) -> Iterator[str]:
     """Everything wrong with the sheets, each cut made over again."""
     problem, made = answer.problem, Counter[int]()
-    for sheet in answer.sheets:
-        if (sheet.x, sheet.y, sheet.length, sheet.width) != (0, 0, problem.sheet.length, problem.sheet.width):
-            yield f"{sheet} is no whole sheet"
-        todo = [sheet]
+    for cut in answer.sheets:
+        kind, whole = problem.sheets[cut.kind], cut.whole
+        starts = [max(trim, problem.kerf) if trim else 0 for trim in kind.trim[::2]]
+        ends = (kind.length - kind.trim[1], kind.width - kind.trim[3])
+        if [whole.x, whole.y] != starts or (whole.x + whole.length, whole.y + whole.width) != ends:
+            yield f"{whole} is no whole sheet"
+        if problem.first and whole.parts and whole.across != (problem.first == "across"):
+            yield "the first cut runs the other way"
+        most = 10**9 if problem.stages is None else problem.stages
+        if stages_of(whole, None) > most + problem.trimming:
+            yield "too many stages"
+        if problem.trimming and stages_of(whole, None, parting=True) > most:
+            yield "a stage too many parts pieces"
+        todo = [whole]
         while todo:
             piece = todo.pop()
             if piece.parts:
@@ -43,12 +55,26 @@ def faults(answer: SheetAnswer) -> Iterator[str]:
                 size = (want.width, want.length) if piece.turned else (want.length, want.width)
                 if (piece.length, piece.width) != size or (piece.turned and not want.turns):
                     yield f"{piece} is no {want}"
+                for x0, x1, y0, y1 in kind.flaws:
+                    beside = piece.x + piece.length <= x0 or x1 <= piece.x
+                    if not beside and piece.y + piece.width > y0 and y1 > piece.y:
+                        yield f"{piece} is flawed"
     unmet = dict(answer.unmet)
     for number, want in enumerate(problem.wanted):
         if made[number] + unmet.get(number, 0) != want.demand:
             yield f"{made[number]} of {want}"
-    if problem.sheet.supply is not None and len(answer.sheets) > problem.sheet.supply:
-        yield "more sheets than there are"
+    for number, kind in enumerate(problem.sheets):
+        if kind.supply is not None and sum(cut.kind == number for cut in answer.sheets) > kind.supply:
+            yield "more sheets than there are"
+
+
+def stages_of(piece: Piece, across: bool | None, *, parting: bool = False) -> int:
+    """How often the direction changes; `parting`: cuts that only free one piece from waste left out."""
+    wanted = sum(leaf.wanted != NOTHING for leaf in piece.leaves())
+    if not piece.parts or (parting and wanted < 2):
+        return 0
+    below = max(stages_of(part, piece.across, parting=parting) for part in piece.parts)
+    return below + (piece.across != across)
 
 
 def cut_faults(piece: Piece, kerf: int) -> Iterator[str]:
@@ -76,13 +102,13 @@ def fewest(problem: SheetProblem) -> int:
 
     def shared(left: tuple[int, ...], loads: tuple[tuple[int, ...], ...]) -> bool:
         if not left:
-            return all(goes(problem, *problem.room, load) for load in loads)
+            return all(goes(problem, *problem.rooms[0], load) for load in loads)
         tried = set()
         for number, load in enumerate(loads):
             if load not in tried:
                 tried.add(load)
                 changed = tuple(sorted((*load, left[0])))
-                if goes(problem, *problem.room, changed) and shared(
+                if goes(problem, *problem.rooms[0], changed) and shared(
                     left[1:], (*loads[:number], changed, *loads[number + 1 :])
                 ):
                     return True
@@ -115,10 +141,20 @@ def goes(problem: SheetProblem, length: int, width: int, load: tuple[int, ...]) 
 
 
 @st.composite
+def kinds(draw: st.DrawFn, large: int) -> SheetKind:
+    length, width = draw(st.integers(12, large)), draw(st.integers(12, large))
+    trim = draw(st.sampled_from(((0, 0, 0, 0), (1, 2, 0, 3), (0, 0, 4, 1))))
+    flaws = []
+    for _ in range(draw(st.sampled_from((0, 0, 1, 3)))):
+        x, y = draw(st.integers(0, length - 2)), draw(st.integers(0, width - 2))
+        flaws.append(Flaw(x, x + draw(st.integers(1, 9)), y, y + draw(st.integers(1, 9))))
+    supply = draw(st.sampled_from((None, 2)))
+    return SheetKind(length, width, draw(st.integers(0, 9)), supply, trim, tuple(flaws))
+
+
+@st.composite
 def problems(draw: st.DrawFn, most: int = 12, large: int = 40) -> SheetProblem:
-    sheet = SheetKind(
-        draw(st.integers(8, large)), draw(st.integers(8, large)), draw(st.sampled_from((None, 2)))
-    )
+    sheets = tuple(draw(kinds(large)) for _ in range(draw(st.integers(1, 3))))
     wanted = tuple(
         Rectangle(
             draw(st.integers(1, large // 2)),
@@ -128,14 +164,17 @@ def problems(draw: st.DrawFn, most: int = 12, large: int = 40) -> SheetProblem:
         )
         for _ in range(draw(st.integers(1, most)))
     )
-    return SheetProblem(sheet, wanted, draw(st.integers(0, 3)))
+    stages, first = draw(st.sampled_from((None, 1, 2, 3))), draw(st.sampled_from(("", "across", "along")))
+    keep = draw(st.sampled_from((None, (9, 5))))
+    return SheetProblem(sheets, wanted, draw(st.integers(0, 3)), stages, draw(st.booleans()), first, keep)
 
 
 @given(problems())
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=60, deadline=None)
 def test_every_answer_can_be_cut(problem: SheetProblem) -> None:
     answer = solve(problem, seconds=5, steps=60)
     assert list(faults(answer)) == []
+    assert list(checking.faults(answer)) == []
     assert answer.unmet or answer.bound <= answer.value
 
 
@@ -145,7 +184,7 @@ def tiny(draw: st.DrawFn) -> SheetProblem:
         Rectangle(draw(st.integers(2, 8)), draw(st.integers(2, 8)), 1, draw(st.booleans()))
         for _ in range(draw(st.integers(2, 5)))
     )
-    return SheetProblem(SheetKind(10, 9), wanted, draw(st.integers(0, 1)))
+    return SheetProblem((SheetKind(10, 9),), wanted, draw(st.integers(0, 1)))
 
 
 @given(tiny())
@@ -164,43 +203,43 @@ def test_what_areas_do_not_tell() -> None:
 
     The bound by dual feasible functions knows (Fekete and Schepers 2001).
     """
-    answer = solve(SheetProblem(SheetKind(10, 10), (Rectangle(6, 6, 9),)), seconds=1)
+    answer = solve(SheetProblem((SheetKind(10, 10),), (Rectangle(6, 6, 9),)), seconds=1)
     assert (answer.value, answer.bound, answer.proven) == (9, 9, True)
 
 
 def test_a_kerf_more_and_it_goes_no_longer() -> None:
     four = (Rectangle(500, 250, 4),)
-    assert solve(SheetProblem(SheetKind(1003, 503), four, 3), seconds=1).value == 1
-    assert solve(SheetProblem(SheetKind(1003, 503), four, 4), seconds=5, steps=50).value == 4
+    assert solve(SheetProblem((SheetKind(1003, 503),), four, 3), seconds=1).value == 1
+    assert solve(SheetProblem((SheetKind(1003, 503),), four, 4), seconds=5, steps=50).value == 4
 
 
 def test_turning_saves_a_sheet() -> None:
-    straight = SheetProblem(SheetKind(10, 6), (Rectangle(6, 6), Rectangle(6, 4)))
-    turned = SheetProblem(SheetKind(10, 6), (Rectangle(6, 6), Rectangle(6, 4, turns=True)))
+    straight = SheetProblem((SheetKind(10, 6),), (Rectangle(6, 6), Rectangle(6, 4)))
+    turned = SheetProblem((SheetKind(10, 6),), (Rectangle(6, 6), Rectangle(6, 4, turns=True)))
     assert [solve(p, seconds=1, steps=50).value for p in (straight, turned)] == [2, 1]
 
 
 def test_same_seed_same_sheets() -> None:
     draw = random.Random(1)
     wanted = tuple(Rectangle(draw.randint(10, 60), draw.randint(10, 60)) for _ in range(40))
-    problem = SheetProblem(SheetKind(100, 100), wanted)
+    problem = SheetProblem((SheetKind(100, 100),), wanted)
     first, second = (solve(problem, seconds=30, seed=5, steps=400) for _ in range(2))
     assert first.sheets == second.sheets
     assert list(faults(first)) == []
 
 
 def test_too_large_and_too_few() -> None:
-    problem = SheetProblem(SheetKind(10, 10, 1), (Rectangle(11, 2), Rectangle(6, 6, 2)))
+    problem = SheetProblem((SheetKind(10, 10, supply=1),), (Rectangle(11, 2), Rectangle(6, 6, 2)))
     answer = solve(problem, seconds=1)
     assert list(faults(answer)) == []
     assert answer.unmet == ((0, 1), (1, 1))
     assert (answer.value, answer.bound, answer.proven) == (1, 0, False)
-    assert solve(SheetProblem(SheetKind(5, 5), ()), seconds=1).value == 0
+    assert solve(SheetProblem((SheetKind(5, 5),), ()), seconds=1).value == 0
 
 
 def test_thousands_on_one_sheet_and_on_many() -> None:
     for side in (4000, 100):
-        problem = SheetProblem(SheetKind(side, side), (Rectangle(50, 7, 2000), Rectangle(20, 9, 2000)))
+        problem = SheetProblem((SheetKind(side, side),), (Rectangle(50, 7, 2000), Rectangle(20, 9, 2000)))
         answer = solve(problem, seconds=60, steps=5)
         assert list(faults(answer)) == []
         assert answer.unmet == ()
@@ -209,7 +248,7 @@ def test_thousands_on_one_sheet_and_on_many() -> None:
 _TINY = """
 from scantling.cutting.solver.guillotine import Rectangle, SheetKind, SheetProblem, solve
 wanted = tuple(Rectangle(7 + 5 * n % 31, 5 + 11 * n % 29, 1, n % 2 == 0) for n in range(12))
-print(solve(SheetProblem(SheetKind(40, 37), wanted, 1), seconds=60, steps=60, seed=3))
+print(solve(SheetProblem((SheetKind(40, 37),), wanted, 1), seconds=60, steps=60, seed=3))
 """
 
 
@@ -231,11 +270,16 @@ def test_sheets_are_the_same_without_compiling() -> None:
 @pytest.mark.parametrize(
     "wrong",
     [
-        lambda: SheetProblem(SheetKind(0, 5), ()),
-        lambda: SheetProblem(SheetKind(5, 5, -1), ()),
-        lambda: SheetProblem(SheetKind(5, 5), (Rectangle(0, 1),)),
-        lambda: SheetProblem(SheetKind(5, 5), (Rectangle(1, 1, -1),)),
-        lambda: SheetProblem(SheetKind(5, 5), (), -1),
+        lambda: SheetProblem((SheetKind(0, 5),), ()),
+        lambda: SheetProblem((SheetKind(5, 5, supply=-1),), ()),
+        lambda: SheetProblem((SheetKind(5, 5),), (Rectangle(0, 1),)),
+        lambda: SheetProblem((SheetKind(5, 5),), (Rectangle(1, 1, -1),)),
+        lambda: SheetProblem((SheetKind(5, 5),), (), -1),
+        lambda: SheetProblem((SheetKind(5, 5),), (), stages=0),
+        lambda: SheetProblem((SheetKind(5, 5),), (), first="up"),
+        lambda: SheetProblem((SheetKind(5, 5, -1),), ()),
+        lambda: SheetProblem((SheetKind(5, 5, trim=(3, 2, 0, 0)),), ()),
+        lambda: SheetProblem((SheetKind(5, 5, flaws=(Flaw(2, 2, 0, 1),)),), ()),
     ],
 )
 def test_what_makes_no_sense(wrong) -> None:

@@ -1,12 +1,9 @@
-"""Ruin and recreate over sheets cut from edge to edge: numbers and arrays only.
+"""Ruin and recreate on sheets that may cost no more than a budget: numbers and arrays only.
 
-A sheet is a list of nodes. A node is a rectangle: free, or with a piece in its lower corner and the rest cut
-into two nodes by one cut along or across. (Sheets in which some cut ends at no single piece's edge are not
-of this kind: with very few pieces a sheet may be lost to that.)
-
-Some sheets are emptied, or a node of them, and what lay there put in again, hardest first with some noise,
-each where it leaves least; the change stays if it is no worse than what stood some steps ago (late
-acceptance, Burke and Bykov 2017).
+Some sheets are emptied, or parts of them, and all that is loose put in again, hardest first with some noise,
+each where it leaves what is worth most. What finds no room stays loose. A change stays if it is no worse
+than what stood now or some steps ago (late acceptance; Burke and Bykov 2017). Once nothing is loose the
+budget has been met, and the caller sets a lower one (goals as of Gardeyn and Wauters 2022; from memory).
 """
 
 from __future__ import annotations
@@ -16,262 +13,123 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from scantling.cutting.solver.compiled import compiled
+from scantling.cutting.solver.guillotine.places import Job, best_place, draw
+from scantling.cutting.solver.guillotine.tree import (
+    FILLED,
+    FREE,
+    ITEM,
+    KIND,
+    NONE,
+    NUMBERED,
+    VOID,
+    opened,
+    pruned,
+    put,
+)
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Ints = NDArray[np.int64]
     Floats = NDArray[np.float64]
+    Flags = NDArray[np.bool_]
 
-X, Y, LENGTH, WIDTH, ITEM, TURNED, ACROSS, BEYOND, BESIDE = range(9)  # of a node
-FIELDS = 9
-FREE = -1
-ALWAYS = 1e18  # times as large as any other
-FLIPPED = 0.005  # share of the pieces whose first cut is left to chance
-
-
-@compiled
-def draw(state: Ints) -> float:
-    """The next number from 0 to 1 (xorshift; Marsaglia 2003): one that numba and Python make alike."""
-    value = state[0]
-    value ^= (value << 13) & 0x7FFFFFFFFFFFFFFF
-    value ^= value >> 7
-    value ^= (value << 17) & 0x7FFFFFFFFFFFFFFF
-    state[0] = value
-    return float((value >> 10) / 9007199254740992.0)
-
-
-@compiled
-def opened(nodes: Ints, counts: Ints, sheet: int, length: int, width: int) -> None:
-    """A whole sheet, nothing cut from it."""
-    counts[sheet] = 1
-    nodes[sheet, 0] = 0
-    nodes[sheet, 0, LENGTH] = length
-    nodes[sheet, 0, WIDTH] = width
-    nodes[sheet, 0, ITEM] = FREE
-
-
-@compiled
-def best_place(
-    nodes: Ints, counts: Ints, used: int, size: Ints, turns: bool, noise: float, state: Ints
-) -> tuple[int, int, int]:
-    """Sheet, node and whether turned where a piece leaves the least beside it; -1 where it has no room."""
-    best_sheet, best_node, best_turned, best = -1, -1, 0, np.inf
-    for sheet in range(used):
-        for node in range(counts[sheet]):
-            if nodes[sheet, node, ITEM] != FREE:
-                continue
-            for turned in range(2 if turns else 1):
-                along, across = size[turned], size[1 - turned]
-                over = nodes[sheet, node, LENGTH] - along
-                beside = nodes[sheet, node, WIDTH] - across
-                if over < 0 or beside < 0:
-                    continue
-                area = nodes[sheet, node, LENGTH] * nodes[sheet, node, WIDTH]
-                score = (area - along * across + min(over, beside) * max(along, across)) * (
-                    1 + noise * draw(state)
-                )
-                if score < best:
-                    best_sheet, best_node, best_turned, best = sheet, node, turned, score
-    return best_sheet, best_node, best_turned
-
-
-@compiled
-def put(
-    nodes: Ints,
-    counts: Ints,
-    sheet: int,
-    node: int,
-    item: int,
-    turned: int,
-    along: int,
-    across: int,
-    bent: float,
-) -> None:
-    """A piece into the corner of a free node; the rest is cut so that the larger rest is as large as can be.
-
-    `bent`: above 1 cuts across are liked more, below 1 less.
-    """
-    over = nodes[sheet, node, LENGTH] - along
-    beside = nodes[sheet, node, WIDTH] - across
-    whole_over = over * nodes[sheet, node, WIDTH]
-    whole_beside = beside * nodes[sheet, node, LENGTH]
-    first_across = whole_over * bent > whole_beside
-    nodes[sheet, node, ITEM] = item
-    nodes[sheet, node, TURNED] = turned
-    nodes[sheet, node, ACROSS] = 1 if first_across else 0
-    nodes[sheet, node, BEYOND] = FREE
-    nodes[sheet, node, BESIDE] = FREE
-    x, y = nodes[sheet, node, X], nodes[sheet, node, Y]
-    if over > 0:
-        wide = nodes[sheet, node, WIDTH] if first_across else across
-        nodes[sheet, node, BEYOND] = added(nodes, counts, sheet, x + along, y, over, wide)
-    if beside > 0:
-        long = along if first_across else nodes[sheet, node, LENGTH]
-        nodes[sheet, node, BESIDE] = added(nodes, counts, sheet, x, y + across, long, beside)
-
-
-@compiled
-def added(nodes: Ints, counts: Ints, sheet: int, x: int, y: int, length: int, width: int) -> int:
-    """The number of a new free node."""
-    number = counts[sheet]
-    counts[sheet] = number + 1
-    nodes[sheet, number] = 0
-    nodes[sheet, number, X] = x
-    nodes[sheet, number, Y] = y
-    nodes[sheet, number, LENGTH] = length
-    nodes[sheet, number, WIDTH] = width
-    nodes[sheet, number, ITEM] = FREE
-    return int(number)
+_SKIPPED = 0.01  # chance that a place is passed over
+_NOISE = 0.3
+_EVEN = 0.05  # what a sheet wholly free is worth, as a share of a sheet's area that is loose
 
 
 @compiled
 def put_in(
-    nodes: Ints, counts: Ints, used: int, most: int, order: Ints, sizes: Ints, turns: Ints, room: Ints,
-    noise: float, state: Ints,
-) -> tuple[int, int]:  # fmt: skip
-    """Everything in this order, a new sheet where nothing has room: how many sheets, and what found none."""
+    nodes: Ints, heads: Ints, job: Job, order: Ints, budget: int, noise: float, skipped: float,
+    touched: Flags, state: Ints,
+) -> int:  # fmt: skip
+    """Everything in this order, on new sheets where nothing has room and the budget allows it: how many
+    found none. These come to stand first in `order`.
+    """
     missing = 0
     for item in order:
-        sheet, node, turned = best_place(nodes, counts, used, sizes[item], turns[item], noise, state)
-        if sheet < 0:
-            if used >= most:
-                missing += 1
-                continue
-            sheet, node, turned = used, 0, 0
-            opened(nodes, counts, sheet, room[0], room[1])
-            used += 1
-            if sizes[item, 0] > room[0] or sizes[item, 1] > room[1]:
-                turned = 1
-        bent = 1.0
-        if noise > 0:
-            bent += noise * (draw(state) - 0.5) * 4
-            if draw(state) < FLIPPED:
-                bent = ALWAYS * (draw(state) < 0.5)
-        put(nodes, counts, sheet, node, item, turned, sizes[item, turned], sizes[item, 1 - turned], bent)
-    return used, missing
+        sheet, node, turned, across, over, beside = best_place(
+            nodes, heads, 0, len(heads), job, item, noise, skipped, state
+        )
+        if sheet == NONE:
+            sheet, node, turned, across, over, beside = on_new(nodes, heads, job, item, budget, noise, state)
+        if sheet == NONE:
+            order[missing] = item
+            missing += 1
+            continue
+        touched[sheet] = True
+        long, wide = job.sizes[item, turned], job.sizes[item, 1 - turned]
+        put(nodes, heads, sheet, node, item, turned, long, wide, across, over, beside)
+    return missing
 
 
 @compiled
-def filled_areas(nodes: Ints, counts: Ints, used: int, areas: Ints) -> Ints:
-    """Area of the pieces on each sheet."""
-    found = np.zeros(used, np.int64)
-    for sheet in range(used):
-        for node in range(counts[sheet]):
-            if nodes[sheet, node, ITEM] != FREE:
-                found[sheet] += areas[nodes[sheet, node, ITEM]]
+def on_new(
+    nodes: Ints, heads: Ints, job: Job, item: int, budget: int, noise: float, state: Ints
+) -> tuple[int, int, int, int, int, int]:
+    """A place on a sheet opened for a piece, of a kind that costs little for its size; NONE without any."""
+    slot = NONE
+    left = job.supplies.copy()
+    for sheet in range(len(heads)):
+        if heads[sheet, KIND] != NONE:
+            left[heads[sheet, KIND]] -= 1
+            budget -= job.costs[heads[sheet, KIND]]
+        elif slot == NONE:
+            slot = sheet
+    keys = np.empty(len(left))
+    for kind in range(len(left)):
+        area = job.rooms[kind, 0] * job.rooms[kind, 1]
+        keys[kind] = (job.costs[kind] + 1e-9) / area * (1 + 4 * noise * draw(state))
+    for kind in np.argsort(keys, kind="mergesort"):
+        if slot == NONE or left[kind] <= 0 or job.costs[kind] > budget:
+            continue
+        flawed = 0
+        for flaw in range(len(job.flaws)):
+            if job.flaws[flaw, 0] == kind:
+                flawed = 1
+        opened(nodes, heads, slot, kind, job.rooms[kind, 0], job.rooms[kind, 1], flawed)
+        place = best_place(nodes, heads, slot, slot + 1, job, item, noise, 0.0, state)
+        if place[0] != NONE:
+            return place
+        heads[slot, KIND] = NONE
+    return NONE, NONE, 0, 0, 0, 0
+
+
+@compiled
+def ruined(nodes: Ints, heads: Ints, loose: Ints, found: int, touched: Flags, state: Ints) -> int:
+    """Some sheets taken out, the emptiest often among them, and parts of others: how many are loose."""
+    open_ = np.flatnonzero(heads[:, KIND] != NONE)
+    if len(open_) == 0:
+        return found
+    if draw(state) < 0.3:
+        least = open_[0]
+        for sheet in open_:
+            if heads[sheet, FILLED] < heads[least, FILLED]:
+                least = sheet
+        found = closed(nodes, heads, least, loose, found, touched)
+    for _ in range(int(draw(state) * 3)):
+        found = closed(nodes, heads, open_[int(draw(state) * len(open_))], loose, found, touched)
+    for _ in range(1 + int(draw(state) * 4)):
+        sheet = open_[int(draw(state) * len(open_))]
+        if heads[sheet, KIND] != NONE:
+            node = int(draw(state) * heads[sheet, NUMBERED])
+            if nodes[sheet, node, ITEM] != FREE and nodes[sheet, node, ITEM] != VOID:
+                touched[sheet] = True
+                found = pruned(nodes, heads, sheet, node, loose, found)
+                if nodes[sheet, 0, ITEM] == FREE:
+                    heads[sheet, KIND] = NONE
     return found
 
 
 @compiled
-def cost_of(filled: Ints, whole: int) -> float:
-    """Sheets, less a reward for uneven filling: a sheet nearly empty is nearly saved."""
-    total = 0.0
-    for area in filled:
-        share = area / whole
-        total += 1 - 0.5 * share * share
-    return total
-
-
-@compiled
-def improved(
-    nodes: Ints, counts: Ints, used: int, now: Ints, now_counts: Ints, now_used: int,
-    sizes: Ints, turns: Ints, room: Ints, enough: int, begun: int, steps: int, state: Ints, history: Floats,
-) -> tuple[int, int, int]:  # fmt: skip
-    """Go on from `now`, after `begun` steps, for so many more, or until `enough` sheets do.
-
-    `nodes` and `counts` become the best met. Gives how many sheets that has, how many `now` has, and the
-    steps taken in all.
-    """
-    areas = sizes[:, 0] * sizes[:, 1]
-    whole = room[0] * room[1]
-    most = len(nodes)
-    cost = cost_of(filled_areas(now, now_counts, now_used, areas), whole)
-    best = cost_of(filled_areas(nodes, counts, used, areas), whole)
-    tried, tried_counts = nodes.copy(), counts.copy()
-    for step in range(begun, begun + steps):
-        if used <= enough:
-            return used, now_used, step
-        tried[:now_used] = now[:now_used]
-        tried_counts[:now_used] = now_counts[:now_used]
-        kept, loose = ruined(tried, tried_counts, now_used, areas, state)
-        order = ordered(loose, sizes, state)
-        made, missing = put_in(
-            tried, tried_counts, kept, most, order, sizes, turns, room, 0.3 * draw(state), state
-        )
-        if missing:
-            continue
-        new = cost_of(filled_areas(tried, tried_counts, made, areas), whole)
-        slot = step % len(history)
-        if new <= cost or new <= history[slot]:
-            now[:made], now_counts[:made] = tried[:made], tried_counts[:made]
-            now_used, cost = made, new
-        history[slot] = cost
-        if cost < best - 1e-9:
-            best, used = cost, now_used
-            nodes[:used], counts[:used] = now[:used], now_counts[:used]
-    return used, now_used, begun + steps
-
-
-@compiled
-def ruined(nodes: Ints, counts: Ints, used: int, areas: Ints, state: Ints) -> tuple[int, Ints]:
-    """Some sheets taken out, the emptiest often among them, and parts of others: how many sheets are left,
-    and what lay where nothing lies now.
-    """
-    filled = filled_areas(nodes, counts, used, areas)
-    out = np.zeros(used, np.bool_)
-    if draw(state) < 0.5:
-        out[np.argmin(filled)] = True
-    for _ in range(int(draw(state) * 4)):
-        out[int(draw(state) * used)] = True
-    loose = np.empty(counts[:used].sum(), np.int64)
-    found = 0
-    for _ in range(int(draw(state) * 4)):
-        sheet = int(draw(state) * used)
-        if not out[sheet]:
-            found = pruned(nodes, counts, sheet, int(draw(state) * counts[sheet]), loose, found)
-    kept = 0
-    for sheet in range(used):
-        if out[sheet]:
-            found = pruned(nodes, counts, sheet, 0, loose, found)
-        else:
-            if kept != sheet:
-                nodes[kept, : counts[sheet]] = nodes[sheet, : counts[sheet]]
-                counts[kept] = counts[sheet]
-            kept += 1
-    return kept, loose[:found]
-
-
-@compiled
-def pruned(nodes: Ints, counts: Ints, sheet: int, root: int, loose: Ints, found: int) -> int:
-    """A node made free again; the nodes within it go, and what lay there is added to `loose`."""
-    count = counts[sheet]
-    gone = np.zeros(count, np.bool_)
-    place = np.empty(count, np.int64)
-    for node in range(root, count):  # a node comes after the one it is cut from
-        if nodes[sheet, node, ITEM] == FREE:
-            continue
-        if node != root and not gone[node]:
-            continue
-        loose[found] = nodes[sheet, node, ITEM]
-        found += 1
-        for field in (BEYOND, BESIDE):
-            if nodes[sheet, node, field] != FREE:
-                gone[nodes[sheet, node, field]] = True
-    nodes[sheet, root, ITEM] = FREE
-    kept = 0
-    for node in range(count):
-        if gone[node]:
-            continue
-        place[node] = kept
-        nodes[sheet, kept] = nodes[sheet, node]
-        kept += 1
-    for node in range(kept):
-        if nodes[sheet, node, ITEM] != FREE:
-            for field in (BEYOND, BESIDE):
-                if nodes[sheet, node, field] != FREE:
-                    nodes[sheet, node, field] = place[nodes[sheet, node, field]]
-    counts[sheet] = kept
+def closed(nodes: Ints, heads: Ints, sheet: int, loose: Ints, found: int, touched: Flags) -> int:
+    """A sheet put back whole."""
+    if heads[sheet, KIND] == NONE:
+        return found
+    touched[sheet] = True
+    found = pruned(nodes, heads, sheet, 0, loose, found)
+    heads[sheet, KIND] = NONE
     return found
 
 
@@ -292,3 +150,70 @@ def ordered(loose: Ints, sizes: Ints, state: Ints) -> Ints:
             size = max(long, wide) ** 2
         keys[number] = -size * (1 + blur * (draw(state) - 0.5))
     return loose[np.argsort(keys, kind="mergesort")]
+
+
+@compiled
+def left_on(heads: Ints, sheet: int, job: Job) -> float:
+    """Square of the free share of an open sheet: better one nearly empty than two half full."""
+    if heads[sheet, KIND] == NONE:
+        return 0.0
+    kind = heads[sheet, KIND]
+    share = 1 - heads[sheet, FILLED] / float(job.rooms[kind, 0] * job.rooms[kind, 1])
+    return float(share * share)
+
+
+@compiled
+def improved(
+    nodes: Ints, heads: Ints, loose: Ints, count: int, job: Job, budget: int, begun: int, steps: int,
+    history: Floats, state: Ints,
+) -> tuple[int, int]:  # fmt: skip
+    """Go on after `begun` steps for so many more, or until nothing is loose; how many are, all steps taken.
+
+    `loose`: room for every piece; the first `count` are loose.
+    """
+    areas = job.sizes[:, 0] * job.sizes[:, 1]
+    whole = float(np.max(job.rooms[:, 0] * job.rooms[:, 1]))
+    tried, tried_heads, tried_loose = nodes.copy(), heads.copy(), loose.copy()
+    touched = np.zeros(len(heads), np.bool_)
+    shares = np.empty(len(heads))
+    for sheet in range(len(heads)):
+        shares[sheet] = left_on(heads, sheet, job)
+    tried_shares = shares.copy()
+    cost = areas[loose[:count]].sum() / whole - _EVEN * shares.sum()
+    for step in range(begun, begun + steps):
+        if count == 0:
+            return count, step
+        tried_loose[:count] = loose[:count]
+        found = ruined(tried, tried_heads, tried_loose, count, touched, state)
+        order = ordered(tried_loose[:found], job.sizes, state)
+        missing = put_in(
+            tried, tried_heads, job, order, budget, _NOISE * draw(state), _SKIPPED, touched, state
+        )
+        for sheet in range(len(heads)):
+            if touched[sheet]:
+                tried_shares[sheet] = left_on(tried_heads, sheet, job)
+        new = areas[order[:missing]].sum() / whole - _EVEN * tried_shares.sum()
+        slot = step % len(history)
+        if new <= cost or new <= history[slot]:
+            cost, count = new, missing
+            loose[:count] = order[:count]
+            copied(tried, tried_heads, tried_shares, nodes, heads, shares, touched)
+        else:
+            copied(nodes, heads, shares, tried, tried_heads, tried_shares, touched)
+        history[slot] = min(cost, history[slot])
+    return count, begun + steps
+
+
+@compiled
+def copied(
+    nodes: Ints, heads: Ints, shares: Floats, to: Ints, to_heads: Ints, to_shares: Floats, touched: Flags
+) -> None:
+    """The sheets touched, from one to the other; none is touched then."""
+    for sheet in range(len(heads)):
+        if touched[sheet]:
+            to_heads[sheet] = heads[sheet]
+            to_shares[sheet] = shares[sheet]
+            if heads[sheet, KIND] != NONE:
+                used = heads[sheet, NUMBERED]
+                to[sheet, :used] = nodes[sheet, :used]
+            touched[sheet] = False
