@@ -33,7 +33,7 @@ def test_both_layouts_tell_one_problem(tmp_path: Path) -> None:
     for name, text in (("a.2bp", CLASSES), ("b.ins2D", ONE)):
         (tmp_path / name).write_text(text)
     wanted = (Rectangle(4, 6), Rectangle(9, 5), Rectangle(3, 3))
-    expected = SheetProblem(SheetKind(20, 10), wanted)
+    expected = SheetProblem((SheetKind(20, 10),), wanted)
     first, second = read(tmp_path / "a.2bp", turns=False)
     assert first.problem == expected
     assert (first.set, second.name) == ("class 1", "1/2")
