@@ -13,15 +13,29 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from scantling.cutting.solver.compiled import compiled
-from scantling.cutting.solver.guillotine.places import Job, best_place, draw
+from scantling.cutting.solver.guillotine.places import (
+    KEEP_LONG,
+    KEEP_WIDE,
+    KERF,
+    Job,
+    best_place,
+    draw,
+    is_clear,
+    worth,
+)
 from scantling.cutting.solver.guillotine.tree import (
     FILLED,
+    FLAWED,
     FREE,
     ITEM,
     KIND,
+    LENGTH,
     NONE,
     NUMBERED,
     VOID,
+    WIDTH,
+    X,
+    Y,
     opened,
     pruned,
     put,
@@ -217,3 +231,60 @@ def copied(
                 used = heads[sheet, NUMBERED]
                 to[sheet, :used] = nodes[sheet, :used]
             touched[sheet] = False
+
+
+@compiled
+def polished(
+    nodes: Ints, heads: Ints, best: Ints, best_heads: Ints, job: Job, budget: int, begun: int, steps: int,
+    history: Floats, state: Ints,
+) -> int:  # fmt: skip
+    """Go on for so many steps to better leftovers within the budget; `best` is what it begins with and
+    becomes the best met. All steps taken.
+    """
+    count = len(heads)
+    tried, tried_heads = nodes.copy(), heads.copy()
+    loose = np.empty(len(job.sizes), np.int64)
+    touched = np.zeros(count, np.bool_)
+    kept, tried_kept, most = np.empty(count), np.empty(count), 0.0
+    for sheet in range(count):
+        kept[sheet] = tried_kept[sheet] = kept_of(nodes, heads, sheet, job)
+        most += kept_of(best, best_heads, sheet, job)
+    now = kept.sum()
+    for step in range(begun, begun + steps):
+        found = ruined(tried, tried_heads, loose, 0, touched, state)
+        order = ordered(loose[:found], job.sizes, state)
+        missing = put_in(
+            tried, tried_heads, job, order, budget, _NOISE * draw(state), _SKIPPED, touched, state
+        )
+        for sheet in range(count):
+            if touched[sheet]:
+                tried_kept[sheet] = kept_of(tried, tried_heads, sheet, job)
+        new, slot = tried_kept.sum(), step % len(history)
+        if missing == 0 and (new >= now or new >= history[slot]):
+            now = new
+            copied(tried, tried_heads, tried_kept, nodes, heads, kept, touched)
+        else:
+            copied(nodes, heads, kept, tried, tried_heads, tried_kept, touched)
+        history[slot] = max(now, history[slot])
+        if now > most:
+            most = now
+            best[:], best_heads[:] = nodes, heads
+    return begun + steps
+
+
+@compiled
+def kept_of(nodes: Ints, heads: Ints, sheet: int, job: Job) -> float:
+    """What the free pieces of a sheet that are worth keeping are worth; those with a flaw are not."""
+    if heads[sheet, KIND] == NONE:
+        return 0.0
+    kerf, found = job.rules[KERF], 0.0
+    for node in range(heads[sheet, NUMBERED]):
+        if nodes[sheet, node, ITEM] != FREE:
+            continue
+        long, wide = nodes[sheet, node, LENGTH] - kerf, nodes[sheet, node, WIDTH] - kerf
+        if max(long, wide) < job.rules[KEEP_LONG] or min(long, wide) < job.rules[KEEP_WIDE]:
+            continue
+        x, y = nodes[sheet, node, X], nodes[sheet, node, Y]
+        if heads[sheet, FLAWED] == 0 or is_clear(job, heads[sheet, KIND], x, x + long, y, y + wide):
+            found += worth(long * wide)
+    return found

@@ -131,7 +131,7 @@ def clear_of_flaws(
             if second >= 0 and (job.flaws[second, 0] != kind or job.flaws[second, 4] <= low):
                 continue
             lost = float(over * nodes[sheet, node, WIDTH] + beside * nodes[sheet, node, LENGTH])
-            if lost < least and _is_clear(
+            if lost < least and is_clear(
                 job, kind, left + over, left + over + long - kerf, low + beside, low + beside + wide - kerf
             ):
                 best_over, best_beside, least = over, beside, lost
@@ -139,7 +139,8 @@ def clear_of_flaws(
 
 
 @compiled
-def _is_clear(job: Job, kind: int, x0: int, x1: int, y0: int, y1: int) -> bool:
+def is_clear(job: Job, kind: int, x0: int, x1: int, y0: int, y1: int) -> bool:
+    """Whether no flaw of a kind of sheet lies within these places."""
     for flaw in range(len(job.flaws)):
         if (
             job.flaws[flaw, 0] == kind

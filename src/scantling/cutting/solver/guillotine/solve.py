@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import sys
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from scantling.cutting.solver.guillotine import kernel
 from scantling.cutting.solver.guillotine.bounds import least_cost
+from scantling.cutting.solver.guillotine.covering import covering_bound
 from scantling.cutting.solver.guillotine.places import Job
 from scantling.cutting.solver.guillotine.problem import SheetProblem
 from scantling.cutting.solver.guillotine.solution import SheetAnswer
@@ -22,8 +23,13 @@ Floats = NDArray[np.float64]
 
 _STEPS_AT_ONCE = 200
 _HISTORY = 1000  # steps
+_HISTORY_KEPT = 100
 _ENDLESS = 2**62
 _MANY = 10**6  # as good as without end: of stages, and of sheets where a supply has none
+_FIRST = 0.2  # share of time and steps before the dearer bound is asked for
+_LAST = 0.3  # share of them kept for leftovers
+_FIRST_STEPS = 2000
+_MOST_POLISHED = 20_000  # steps
 
 
 @dataclass
@@ -48,21 +54,36 @@ def solve(problem: SheetProblem, *, seconds: float, seed: int = 0, steps: int = 
     `seconds`: the clock at which it stops, whatever it has; `steps`: how often something is taken apart at
     most, so that the same is tried on any machine; `seed`: in which order.
     """
-    until = time.monotonic() + seconds
+    begun = time.monotonic()
     large = problem.too_large
     demand = np.array([0 if n in large else w.demand for n, w in enumerate(problem.wanted)], np.int64)
     numbers = np.repeat(np.arange(len(demand)), demand)
+    left = [w.demand if n in large else 0 for n, w in enumerate(problem.wanted)]
+    if not len(numbers):
+        return SheetAnswer(problem, (), 0, tuple((n, count) for n, count in enumerate(left) if count))
     job = job_of(problem, numbers)
     state = np.array([seed * 7919 + 88172645463325252], np.int64)
-    bound = least_cost(problem, demand)
-    best = _begun(job, state)
-    done = _improve(best, job, bound, (until, steps), state) if len(numbers) else 0
-    left = [w.demand if n in large else 0 for n, w in enumerate(problem.wanted)]
-    for piece in best.loose:
+    hunt = Hunt(job, _begun(job, state), state, least_cost(problem, demand))
+    _pursue(hunt, problem, demand, begun, seconds, steps)
+    for piece in hunt.best.loose:
         left[int(numbers[piece])] += 1
     unmet = tuple((number, count) for number, count in enumerate(left) if count)
-    sheets = told(problem, numbers, best.nodes, best.heads)
-    return SheetAnswer(problem, sheets, 0 if unmet else bound, unmet, done)
+    sheets = told(problem, numbers, hunt.best.nodes, hunt.best.heads)
+    return SheetAnswer(problem, sheets, 0 if unmet else hunt.bound, unmet, hunt.done)
+
+
+def _pursue(
+    hunt: Hunt, problem: SheetProblem, demand: Ints, begun: float, seconds: float, steps: int
+) -> None:
+    """Search; a dearer bound where the first is not met; search on; then better leftovers."""
+    searching = 1 - _LAST if problem.keep else 1.0
+    hunt.search(begun + _FIRST * seconds, min(_FIRST_STEPS, round(_FIRST * steps)))
+    if not hunt.is_over and not len(hunt.best.loose):
+        limit = (begun + searching * seconds, steps - hunt.done)
+        hunt.bound = covering_bound(problem, demand, hunt.bound, hunt.best.cost(hunt.job), limit)
+    hunt.search(begun + searching * seconds, round(searching * steps))
+    if problem.keep and not len(hunt.best.loose):
+        hunt.polish(begun + seconds, min(steps, hunt.done + _MOST_POLISHED))
 
 
 def job_of(problem: SheetProblem, numbers: Ints) -> Job:
@@ -132,18 +153,59 @@ def _most_nodes(job: Job) -> int:
     return 6 * min(most, len(areas)) + 12
 
 
-def _improve(best: Filled, job: Job, bound: int, limit: tuple[float, int], state: Ints) -> int:
-    """Steps taken."""
-    until, steps = limit
-    done = 0
-    while done < steps and time.monotonic() < until and (len(best.loose) or best.cost(job) > bound):
-        budget = _ENDLESS if len(best.loose) else best.cost(job) - 1
-        now = _within(best, job, budget)
-        found, done = _pursued(now, job, budget, (until, steps), done, state)
-        if not found:
-            break
-        best.nodes, best.heads, best.loose = now.nodes, now.heads, now.loose
-    return done
+@dataclass
+class Hunt:
+    """The best met, and where the search for something cheaper stands. `done`: steps taken in all."""
+
+    job: Job
+    best: Filled
+    state: Ints
+    bound: int
+    done: int = 0
+    now: Filled | None = None
+    history: Floats = field(default_factory=lambda: np.full(_HISTORY, np.inf))
+
+    @property
+    def is_over(self) -> bool:
+        """Whether nothing cheaper is to be had."""
+        return not len(self.best.loose) and self.best.cost(self.job) <= self.bound
+
+    def search(self, until: float, steps: int) -> None:
+        """Until nothing cheaper is to be had, the clock says so, or that many steps are taken in all."""
+        while not self.is_over and self.done < steps and time.monotonic() < until:
+            budget = _ENDLESS if len(self.best.loose) else self.best.cost(self.job) - 1
+            if self.now is None:
+                self.now = _within(self.best, self.job, budget)
+                self.history[:] = np.inf
+            self._step(self.now, budget, min(_STEPS_AT_ONCE, steps - self.done))
+
+    def _step(self, now: Filled, budget: int, steps: int) -> None:
+        loose = np.empty(len(self.job.sizes), np.int64)
+        count = len(now.loose)
+        loose[:count] = now.loose
+        count, self.done = kernel.improved(
+            now.nodes, now.heads, loose, count, self.job, budget, self.done, steps, self.history, self.state
+        )
+        now.loose = loose[:count]
+        if budget == _ENDLESS and self._missing(now) < self._missing(self.best):
+            self.best = now.copy()
+        if not count:
+            self.best, self.now = now, None
+
+    def _missing(self, filled: Filled) -> int:
+        """Area that found no room."""
+        return int(self.job.sizes.prod(axis=1)[filled.loose].sum())
+
+    def polish(self, until: float, steps: int) -> None:
+        """Better leftovers at the same cost."""
+        best, now, budget = self.best, self.best.copy(), self.best.cost(self.job)
+        history = np.zeros(_HISTORY_KEPT)
+        while self.done < steps and time.monotonic() < until:
+            some = min(_STEPS_AT_ONCE, steps - self.done)
+            self.done = kernel.polished(
+                now.nodes, now.heads, best.nodes, best.heads, self.job, budget, self.done, some, history,
+                self.state,
+            )  # fmt: skip
 
 
 def _within(filled: Filled, job: Job, budget: int) -> Filled:
@@ -154,28 +216,9 @@ def _within(filled: Filled, job: Job, budget: int) -> Filled:
     loose[:count] = now.loose
     touched = np.zeros(len(now.heads), np.bool_)
     while now.cost(job) > budget:
-        open_ = [
-            s for s in range(len(now.heads)) if now.heads[s, KIND] != NONE and job.costs[now.heads[s, KIND]]
-        ]
-        least = min(open_, key=lambda s: now.heads[s, FILLED] / job.costs[now.heads[s, KIND]])
+        kinds = now.heads[:, KIND]
+        costly = [s for s in range(len(kinds)) if kinds[s] != NONE and job.costs[kinds[s]]]
+        least = min(costly, key=lambda s: now.heads[s, FILLED] / job.costs[kinds[s]])
         count = kernel.closed(now.nodes, now.heads, least, loose, count, touched)
     now.loose = loose[:count]
     return now
-
-
-def _pursued(
-    now: Filled, job: Job, budget: int, limit: tuple[float, int], done: int, state: Ints
-) -> tuple[bool, int]:
-    """Whether everything found room within the budget, and the steps taken by then."""
-    until, steps = limit
-    history = np.full(_HISTORY, np.inf)
-    loose = np.empty(len(job.sizes), np.int64)
-    count = len(now.loose)
-    loose[:count] = now.loose
-    while count and done < steps and time.monotonic() < until:
-        count, done = kernel.improved(
-            now.nodes, now.heads, loose, count, job, budget, done, min(_STEPS_AT_ONCE, steps - done),
-            history, state,
-        )  # fmt: skip
-    now.loose = loose[:count]
-    return count == 0, int(done)
