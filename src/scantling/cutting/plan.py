@@ -27,6 +27,7 @@ from scantling.cutting.layout import areas_of, stock_layout
 from scantling.cutting.milling import Means, means_of
 from scantling.cutting.rack import Rack, rack_left
 from scantling.cutting.report import plan_notes, unmet, unmet_panel
+from scantling.cutting.sheets import is_of_sheets, sheet_answer, sheet_effort
 from scantling.cutting.solver.problem import SCALE, Problem
 from scantling.cutting.solver.search import Search
 from scantling.cutting.sticks import effort, is_of_sticks, stick_answer
@@ -184,11 +185,16 @@ def _solved(needs: tuple[Need, ...], ask: _Ask) -> Answer:
     lacking = kept.parts_lacking if kept is not None else set()
     others = {need.part: way for need, way in fresh.chosen if need.part in lacking}
     again = keeping.answer(others) if others else None
-    return min((each for each in (kept, again, fresh) if each), key=lambda each: each.filling.cost[:2])
+    best = min((each for each in (kept, again, fresh) if each), key=lambda each: each.filling.cost[:2])
+    return replace(best, proven=fresh.proven)
 
 
 def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> Answer:
-    """As if nothing were marked out yet; sticks to a proven end where a quick plan is not proven best."""
+    """As if nothing were marked out yet; sticks to a proven end where a quick plan is not proven best, sheets
+    as the better of two searches has them.
+    """
+    if is_of_sheets(needs, ask.sources):
+        return _of_sheets(needs, ask, means, until)
     of_sticks = is_of_sticks(needs, ask.sources)
     if not of_sticks or len(needs) <= _FEW_STICKS:
         quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
@@ -196,6 +202,15 @@ def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> An
             return quick
     proven = stick_answer(needs, ask.sources, means, effort(ask.seed, ask.seconds, until))
     return proven or Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+
+
+def _of_sheets(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> Answer:
+    quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
+    other = sheet_answer(needs, ask.sources, means, sheet_effort(ask.seed, ask.seconds, until))
+    if other is None:
+        return quick
+    better = min(quick, other, key=lambda answer: answer.filling.cost)
+    return replace(better, proven=other.proven)
 
 
 def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop) -> CutPlan:

@@ -39,7 +39,7 @@ def is_of_sticks(needs: Sequence[Need], sources: Sequence[Source]) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How much is tried: `steps` linear programs, unless the clock says `until` before."""
+    """How much is tried: so many `steps` (of a solver's own kind), unless the clock says `until` before."""
 
     seed: int
     steps: int

@@ -72,8 +72,9 @@ class _Shares:
         self.sizes = np.array([problem.takes(n) for n in numbers], np.int64)
         turned = self.sizes[:, ::-1]
         may_turn = np.array([problem.wanted[n].turns for n in numbers])
-        self.lies = (self.sizes <= self.room).all(axis=1)
-        self.lies_turned = (turned <= self.room).all(axis=1) & may_turn
+        open_to = np.array([problem.lies_on(n, kind) for n in numbers])
+        self.lies = (self.sizes <= self.room).all(axis=1) & open_to
+        self.lies_turned = (turned <= self.room).all(axis=1) & may_turn & open_to
 
     def by_area(self, value: float) -> Floats:
         """Prices by area alone where a whole sheet is to hold no more than `value`."""

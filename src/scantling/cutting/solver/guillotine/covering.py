@@ -68,16 +68,19 @@ class _Covering:
     """The program over the ways met so far."""
 
     def __init__(self, problem: SheetProblem, demand: Ints) -> None:
-        wanted: dict[tuple[int, int, bool], int] = {}
+        kinds = range(len(problem.sheets))
+        wanted: dict[tuple[int, int, bool, tuple[bool, ...]], int] = {}
         for number, count in enumerate(demand.tolist()):
             if count:
-                key = (*problem.takes(number), problem.wanted[number].turns)
+                lies = tuple(problem.lies_on(number, kind) for kind in kinds)
+                key = (*problem.takes(number), problem.wanted[number].turns, lies)
                 wanted[key] = wanted.get(key, 0) + count
         self.problem, self.demand = problem, list(wanted.values())
-        straight = [(long, wide) for long, wide, _ in wanted]
-        turned = [(wide, long) for long, wide, turns in wanted if turns]
+        straight = [(long, wide) for long, wide, *_ in wanted]
+        turned = [(wide, long) for long, wide, turns, _ in wanted if turns]
         self.sizes = np.array(straight + turned, np.int64)
         self.rows = [*range(len(straight)), *(row for row, key in enumerate(wanted) if key[2])]
+        self.lies = np.array([key[3] for key in wanted], np.int64)
         self.rooms = [self._room(*room) for room in problem.rooms]
         self.work = sum(room.work for room in self.rooms)
         self.costs = [sheet.cost for sheet in problem.sheets]
@@ -113,8 +116,14 @@ class _Covering:
         prices = np.floor(np.clip(worth * self.scale, 0.0, float(self.dearest))).astype(np.int64)
         earned, is_done = [], True
         for kind, room in enumerate(self.rooms):
+            worth_here = prices * self.lies[:, kind]
             worths, done, at = table(
-                room.along, room.across, room.below_along, room.below_across, self.sizes, prices[self.rows]
+                room.along,
+                room.across,
+                room.below_along,
+                room.below_across,
+                self.sizes,
+                worth_here[self.rows],
             )
             earned.append(int(worths[-1, -1]))
             if earned[-1] / self.scale + dues[kind] > self.costs[kind] + _GAIN:

@@ -96,7 +96,7 @@ def on_new(
         area = job.rooms[kind, 0] * job.rooms[kind, 1]
         keys[kind] = (job.costs[kind] + 1e-9) / area * (1 + 4 * noise * draw(state))
     for kind in np.argsort(keys, kind="mergesort"):
-        if slot == NONE or left[kind] <= 0 or job.costs[kind] > budget:
+        if slot == NONE or left[kind] <= 0 or job.lies[item, kind] == 0 or job.costs[kind] > budget:
             continue
         flawed = 0
         for flaw in range(len(job.flaws)):

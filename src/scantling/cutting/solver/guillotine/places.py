@@ -39,14 +39,16 @@ _NOWHERE = (NONE, NONE, 0, 0, 0, 0)
 
 
 class Job(NamedTuple):
-    """A problem in arrays, sizes a kerf larger. One row for every piece: `sizes` (n, 2), `turns` (n,).
+    """A problem in arrays, sizes a kerf larger.
 
-    One row for every kind of sheet: `rooms` (k, 2), `costs` (k,), `supplies` (k,). `flaws` (f, 5): kind, then
+    One row for every piece: `sizes` (n, 2), `turns` (n,), `lies` (n, k): whether it may come from a kind of
+    sheet. One row for every kind: `rooms` (k, 2), `costs` (k,), `supplies` (k,). `flaws` (f, 5): kind, then
     where it begins and ends along and across. `rules`: see above.
     """
 
     sizes: Ints
     turns: Ints
+    lies: Ints
     rooms: Ints
     costs: Ints
     supplies: Ints
@@ -78,7 +80,7 @@ def best_place(
     area = job.sizes[item, 0] * job.sizes[item, 1]
     for sheet in range(low, high):
         kind = heads[sheet, KIND]
-        if kind == NONE or heads[sheet, LIVE] + MOST_NEW > nodes.shape[1]:
+        if kind == NONE or job.lies[item, kind] == 0 or heads[sheet, LIVE] + MOST_NEW > nodes.shape[1]:
             continue
         if job.rooms[kind, 0] * job.rooms[kind, 1] - heads[sheet, FILLED] < area:
             continue

@@ -49,12 +49,16 @@ class SheetKind:
 
 @dataclass(frozen=True, slots=True)
 class Rectangle:
-    """`demand` pieces alike; `turns`: they may lie across as well."""
+    """`demand` pieces alike; `turns`: they may lie across as well.
+
+    `kinds`: numbers of the kinds of sheet they may come from (None: any).
+    """
 
     length: int
     width: int
     demand: int = 1
     turns: bool = False
+    kinds: tuple[int, ...] | None = None
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,8 @@ class SheetProblem:
         for sheet in self.sheets:
             _check_sheet(sheet, self.kerf)
         for want in self.wanted:
-            if min(want.length, want.width) <= 0 or want.demand < 0:
+            known = set(want.kinds or ()) <= set(range(len(self.sheets)))
+            if min(want.length, want.width) <= 0 or want.demand < 0 or not known:
                 raise ValueError(f"{want} cannot be asked for")
 
     @cached_property
@@ -98,8 +103,10 @@ class SheetProblem:
 
     def lies_on(self, number: int, kind: int) -> bool:
         """Whether a piece could be cut from such a sheet, had it no flaw and any number of stages."""
-        room, (along, across) = self.rooms[kind], self.takes(number)
-        turned = self.wanted[number].turns and across <= room[0] and along <= room[1]
+        want, room, (along, across) = self.wanted[number], self.rooms[kind], self.takes(number)
+        if want.kinds is not None and kind not in want.kinds:
+            return False
+        turned = want.turns and across <= room[0] and along <= room[1]
         return turned or (along <= room[0] and across <= room[1])
 
     @cached_property

@@ -97,6 +97,7 @@ def job_of(problem: SheetProblem, numbers: Ints) -> Job:
     return Job(
         np.array(sizes, np.int64).reshape(-1, 2),
         np.array(turns, np.int64),
+        np.array([[problem.lies_on(int(n), k) for k in range(len(kinds))] for n in numbers], np.int64),
         np.array(problem.rooms, np.int64).reshape(-1, 2),
         np.array([sheet.cost for sheet in kinds], np.int64),
         np.array([_MANY if sheet.supply is None else sheet.supply for sheet in kinds], np.int64),

@@ -26,9 +26,10 @@ def places(sizes: Ints, room: int) -> Ints:
     met = np.zeros(room + 1, np.bool_)
     met[0] = True
     for size in sorted({int(size) for size in sizes if size <= room}):
-        for start in range(size, min(2 * size, room + 1)):
-            chain = met[start - size :: size]
-            np.logical_or.accumulate(chain, out=chain)
+        shift = size
+        while shift <= room:  # once, twice, four times more, ...
+            met[shift:] |= met[:-shift].copy()
+            shift *= 2
     return np.flatnonzero(met).astype(np.int64)
 
 
