@@ -17,8 +17,9 @@ import highspy
 import numpy as np
 from numpy.typing import NDArray
 
+from scantling.cutting.solver.guillotine import worths
 from scantling.cutting.solver.guillotine.problem import SheetProblem
-from scantling.cutting.solver.guillotine.worths import ACROSS, ALONG, places, table
+from scantling.cutting.solver.guillotine.worths import ACROSS, ALONG, places
 
 Ints = NDArray[np.int64]
 
@@ -117,7 +118,7 @@ class _Covering:
         earned, is_done = [], True
         for kind, room in enumerate(self.rooms):
             worth_here = prices * self.lies[:, kind]
-            worths, done, at = table(
+            most, done, at = worths.table(
                 room.along,
                 room.across,
                 room.below_along,
@@ -125,7 +126,7 @@ class _Covering:
                 self.sizes,
                 worth_here[self.rows],
             )
-            earned.append(int(worths[-1, -1]))
+            earned.append(int(most[-1, -1]))
             if earned[-1] / self.scale + dues[kind] > self.costs[kind] + _GAIN:
                 is_done = False
                 self._take_in(kind, _counts(room, done, at, self.rows, len(self.demand)))

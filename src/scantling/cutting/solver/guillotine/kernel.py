@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from scantling.cutting.solver.compiled import compiled
+from scantling.cutting.solver.compiled import compilable
 from scantling.cutting.solver.guillotine.places import (
     KEEP_LONG,
     KEEP_WIDE,
@@ -53,7 +53,7 @@ _NOISE = 0.3
 _EVEN = 0.05  # what a sheet wholly free is worth, as a share of a sheet's area that is loose
 
 
-@compiled
+@compilable
 def put_in(
     nodes: Ints, heads: Ints, job: Job, order: Ints, budget: int, noise: float, skipped: float,
     touched: Flags, state: Ints,
@@ -78,7 +78,7 @@ def put_in(
     return missing
 
 
-@compiled
+@compilable
 def on_new(
     nodes: Ints, heads: Ints, job: Job, item: int, budget: int, noise: float, state: Ints
 ) -> tuple[int, int, int, int, int, int]:
@@ -110,7 +110,7 @@ def on_new(
     return NONE, NONE, 0, 0, 0, 0
 
 
-@compiled
+@compilable
 def ruined(nodes: Ints, heads: Ints, loose: Ints, found: int, touched: Flags, state: Ints) -> int:
     """Some sheets taken out, the emptiest often among them, and parts of others: how many are loose."""
     open_ = np.flatnonzero(heads[:, KIND] != NONE)
@@ -136,7 +136,7 @@ def ruined(nodes: Ints, heads: Ints, loose: Ints, found: int, touched: Flags, st
     return found
 
 
-@compiled
+@compilable
 def closed(nodes: Ints, heads: Ints, sheet: int, loose: Ints, found: int, touched: Flags) -> int:
     """A sheet put back whole."""
     if heads[sheet, KIND] == NONE:
@@ -147,7 +147,7 @@ def closed(nodes: Ints, heads: Ints, sheet: int, loose: Ints, found: int, touche
     return found
 
 
-@compiled
+@compilable
 def ordered(loose: Ints, sizes: Ints, state: Ints) -> Ints:
     """Largest first by one of four measures, a little shuffled."""
     measure = int(draw(state) * 4)
@@ -166,7 +166,7 @@ def ordered(loose: Ints, sizes: Ints, state: Ints) -> Ints:
     return loose[np.argsort(keys, kind="mergesort")]
 
 
-@compiled
+@compilable
 def left_on(heads: Ints, sheet: int, job: Job) -> float:
     """Square of the free share of an open sheet: better one nearly empty than two half full."""
     if heads[sheet, KIND] == NONE:
@@ -176,7 +176,7 @@ def left_on(heads: Ints, sheet: int, job: Job) -> float:
     return float(share * share)
 
 
-@compiled
+@compilable
 def improved(
     nodes: Ints, heads: Ints, loose: Ints, count: int, job: Job, budget: int, begun: int, steps: int,
     history: Floats, state: Ints,
@@ -218,7 +218,7 @@ def improved(
     return count, begun + steps
 
 
-@compiled
+@compilable
 def copied(
     nodes: Ints, heads: Ints, shares: Floats, to: Ints, to_heads: Ints, to_shares: Floats, touched: Flags
 ) -> None:
@@ -233,7 +233,7 @@ def copied(
             touched[sheet] = False
 
 
-@compiled
+@compilable
 def polished(
     nodes: Ints, heads: Ints, best: Ints, best_heads: Ints, job: Job, budget: int, begun: int, steps: int,
     history: Floats, state: Ints,
@@ -272,7 +272,7 @@ def polished(
     return begun + steps
 
 
-@compiled
+@compilable
 def kept_of(nodes: Ints, heads: Ints, sheet: int, job: Job) -> float:
     """What the free pieces of a sheet that are worth keeping are worth; those with a flaw are not."""
     if heads[sheet, KIND] == NONE:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from scantling.cutting.solver.compiled import compiled
+from scantling.cutting.solver.compiled import compilable
 from scantling.cutting.solver.guillotine.tree import (
     ACROSS,
     ANY,
@@ -56,7 +56,7 @@ class Job(NamedTuple):
     rules: Ints
 
 
-@compiled
+@compilable
 def draw(state: Ints) -> float:
     """The next number from 0 to 1 (xorshift; Marsaglia 2003): one that numba and Python make alike."""
     value = state[0]
@@ -67,7 +67,7 @@ def draw(state: Ints) -> float:
     return float((value >> 10) / 9007199254740992.0)
 
 
-@compiled
+@compilable
 def best_place(
     nodes: Ints, heads: Ints, low: int, high: int, job: Job, item: int, noise: float, skipped: float,
     state: Ints,
@@ -108,7 +108,7 @@ def best_place(
     return best
 
 
-@compiled
+@compilable
 def clear_of_flaws(
     nodes: Ints, heads: Ints, sheet: int, node: int, long: int, wide: int, job: Job
 ) -> tuple[int, int]:
@@ -140,7 +140,7 @@ def clear_of_flaws(
     return best_over, best_beside
 
 
-@compiled
+@compilable
 def is_clear(job: Job, kind: int, x0: int, x1: int, y0: int, y1: int) -> bool:
     """Whether no flaw of a kind of sheet lies within these places."""
     for flaw in range(len(job.flaws)):
@@ -155,7 +155,7 @@ def is_clear(job: Job, kind: int, x0: int, x1: int, y0: int, y1: int) -> bool:
     return True
 
 
-@compiled
+@compilable
 def used_up(
     nodes: Ints, sheet: int, node: int, long: int, wide: int, across: int, over: int, beside: int, rules: Ints
 ) -> float:
@@ -194,7 +194,7 @@ def used_up(
     return worth(length * width) - outer_counts * outer - inner_counts * inner
 
 
-@compiled
+@compilable
 def worth(area: int) -> float:
     """Of something free: one large is worth more than many small."""
     return float(area * sqrt(area))

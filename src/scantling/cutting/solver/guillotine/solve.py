@@ -9,7 +9,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from scantling.cutting.solver.guillotine import kernel
+from scantling.cutting.solver.compiled import compile_all
+from scantling.cutting.solver.guillotine import kernel, places, tree, worths
 from scantling.cutting.solver.guillotine.bounds import least_cost
 from scantling.cutting.solver.guillotine.covering import covering_bound
 from scantling.cutting.solver.guillotine.places import Job
@@ -29,6 +30,7 @@ _MANY = 10**6  # as good as without end: of stages, and of sheets where a supply
 _FIRST = 0.2  # share of time and steps before the dearer bound is asked for
 _LAST = 0.3  # share of them kept for leftovers
 _FIRST_STEPS = 2000
+_LITTLE = 10_000  # pieces times steps that are sooner done than machine code is at hand
 _MOST_POLISHED = 20_000  # steps
 
 
@@ -61,6 +63,8 @@ def solve(problem: SheetProblem, *, seconds: float, seed: int = 0, steps: int = 
     left = [w.demand if n in large else 0 for n, w in enumerate(problem.wanted)]
     if not len(numbers):
         return SheetAnswer(problem, (), 0, tuple((n, count) for n, count in enumerate(left) if count))
+    if steps * len(numbers) > _LITTLE:
+        compile_all(tree, places, kernel, worths)
     job = job_of(problem, numbers)
     state = np.array([seed * 7919 + 88172645463325252], np.int64)
     hunt = Hunt(job, _begun(job, state), state, least_cost(problem, demand))

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from scantling.cutting.solver.compiled import compiled
+from scantling.cutting.solver.compiled import compilable
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -31,7 +31,7 @@ HEADS = 6
 MOST_NEW = 7  # nodes made by putting one piece in
 
 
-@compiled
+@compilable
 def opened(nodes: Ints, heads: Ints, sheet: int, kind: int, length: int, width: int, flawed: int) -> None:
     """A whole sheet, nothing cut from it."""
     heads[sheet, KIND] = kind
@@ -43,7 +43,7 @@ def opened(nodes: Ints, heads: Ints, sheet: int, kind: int, length: int, width: 
     _written(nodes, sheet, 0, NONE, 0, ANY, 0, 0, length, width)
 
 
-@compiled
+@compilable
 def _written(
     nodes: Ints, sheet: int, node: int, parent: int, stage: int, across: int, x: int, y: int,
     long: int, wide: int,
@@ -61,7 +61,7 @@ def _written(
     nodes[sheet, node, WIDTH] = wide
 
 
-@compiled
+@compilable
 def _new_like(nodes: Ints, heads: Ints, sheet: int, other: int) -> int:
     """A new free node of the place and size of another, cut from the same."""
     number = heads[sheet, VACANT]
@@ -79,7 +79,7 @@ def _new_like(nodes: Ints, heads: Ints, sheet: int, other: int) -> int:
     return int(number)
 
 
-@compiled
+@compilable
 def _dropped(nodes: Ints, heads: Ints, sheet: int, node: int) -> None:
     """A node no longer in use."""
     nodes[sheet, node, ITEM] = VOID
@@ -88,7 +88,7 @@ def _dropped(nodes: Ints, heads: Ints, sheet: int, node: int) -> None:
     heads[sheet, LIVE] -= 1
 
 
-@compiled
+@compilable
 def sliced(nodes: Ints, heads: Ints, sheet: int, node: int, across: int, offset: int, size: int) -> int:
     """Cut a free node so that a piece of this size begins at this offset: the number of that piece."""
     extent, place = (LENGTH, X) if across == 1 else (WIDTH, Y)
@@ -111,7 +111,7 @@ def sliced(nodes: Ints, heads: Ints, sheet: int, node: int, across: int, offset:
     return node
 
 
-@compiled
+@compilable
 def _parted(nodes: Ints, heads: Ints, sheet: int, node: int, extent: int, place: int, at: int) -> int:
     """A node in two, side by side: the number of the second."""
     beyond = _new_like(nodes, heads, sheet, node)
@@ -123,7 +123,7 @@ def _parted(nodes: Ints, heads: Ints, sheet: int, node: int, extent: int, place:
     return beyond
 
 
-@compiled
+@compilable
 def put(
     nodes: Ints, heads: Ints, sheet: int, node: int, item: int, turned: int, long: int, wide: int,
     across: int, over: int, beside: int,
@@ -140,7 +140,7 @@ def put(
     heads[sheet, FILLED] += long * wide
 
 
-@compiled
+@compilable
 def pruned(nodes: Ints, heads: Ints, sheet: int, root: int, loose: Ints, found: int) -> int:
     """A node made free, and one with what is free beside it; what lay there is added to `loose`."""
     found = _emptied(nodes, heads, sheet, root, loose, found)
@@ -161,7 +161,7 @@ def pruned(nodes: Ints, heads: Ints, sheet: int, root: int, loose: Ints, found: 
     return found
 
 
-@compiled
+@compilable
 def _emptied(nodes: Ints, heads: Ints, sheet: int, root: int, loose: Ints, found: int) -> int:
     """Everything within a node dropped, from the deepest up."""
     node = root
@@ -180,7 +180,7 @@ def _emptied(nodes: Ints, heads: Ints, sheet: int, root: int, loose: Ints, found
         node = parent
 
 
-@compiled
+@compilable
 def _joined(nodes: Ints, heads: Ints, sheet: int, parent: int) -> None:
     """What is free side by side becomes one; on a sheet without flaws wherever it lies."""
     free = before = NONE

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from scantling.cutting.solver.compiled import compiled
+from scantling.cutting.solver.compiled import compilable
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -33,7 +33,7 @@ def places(sizes: Ints, room: int) -> Ints:
     return np.flatnonzero(met).astype(np.int64)
 
 
-@compiled
+@compilable
 def table(
     along: Ints, across: Ints, below_along: Ints, below_across: Ints, sizes: Ints, prices: Ints
 ) -> tuple[Ints, Ints, Ints]:
