@@ -41,6 +41,9 @@ from scantling.shop.model import Machine, Shop
 
 _EFFORT = 6000  # places taken for each second asked for: what a slow machine does in about that time
 _FEW_STICKS = 60  # up to here the search for boards finds most plans at once
+_FEW_SHEET_PARTS = 8  # up to here the search for boards finds the best offcuts as often
+_ALSO_SEARCHED = 3  # so much less it tries beyond
+_ONLY_OFFCUTS = 4  # so much less is tried where money cannot be saved
 _RUNAWAY = 8.0  # times the seconds asked for (and one) at which the clock stops the search after all
 
 
@@ -205,8 +208,10 @@ def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> An
 
 
 def _of_sheets(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> Answer:
-    quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
-    other = sheet_answer(needs, ask.sources, means, sheet_effort(ask.seed, ask.seconds, until))
+    tried = ask.effort if len(needs) <= _FEW_SHEET_PARTS else ask.effort // _ALSO_SEARCHED
+    quick = Chooser(needs, ask.sources, means, ask.seed, tried, until).answer()
+    seconds = ask.seconds / (_ONLY_OFFCUTS if quick.is_all_for(least_money(needs, ask.sources)) else 1)
+    other = sheet_answer(needs, ask.sources, means, sheet_effort(ask.seed, seconds, until))
     if other is None:
         return quick
     better = min(quick, other, key=lambda answer: answer.filling.cost)

@@ -32,7 +32,7 @@ _CENT = 10_000_000  # a cent weighs as much as so many square decimetres of shee
 _DM2 = (100 * SCALE) ** 2
 _OPENED = 6  # dm² that breaking into one more sheet weighs
 _STAGES = 3
-_TRIED = 500  # steps a second
+_TRIED = 300  # steps a second
 _Kind = tuple[int, int, bool, frozenset[int]]
 
 

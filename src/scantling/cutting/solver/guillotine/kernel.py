@@ -237,9 +237,9 @@ def copied(
 def polished(
     nodes: Ints, heads: Ints, best: Ints, best_heads: Ints, job: Job, budget: int, begun: int, steps: int,
     history: Floats, state: Ints,
-) -> int:  # fmt: skip
+) -> tuple[int, int]:  # fmt: skip
     """Go on for so many steps to better leftovers within the budget; `best` is what it begins with and
-    becomes the best met. All steps taken.
+    becomes the best met. All steps taken, and by which of them it last became better (0: by none).
     """
     count = len(heads)
     tried, tried_heads = nodes.copy(), heads.copy()
@@ -249,7 +249,7 @@ def polished(
     for sheet in range(count):
         kept[sheet] = tried_kept[sheet] = kept_of(nodes, heads, sheet, job)
         most += kept_of(best, best_heads, sheet, job)
-    now = kept.sum()
+    now, better = kept.sum(), 0
     for step in range(begun, begun + steps):
         found = ruined(tried, tried_heads, loose, 0, touched, state)
         order = ordered(loose[:found], job.sizes, state)
@@ -267,9 +267,9 @@ def polished(
             copied(nodes, heads, kept, tried, tried_heads, tried_kept, touched)
         history[slot] = max(now, history[slot])
         if now > most:
-            most = now
+            most, better = now, step
             best[:], best_heads[:] = nodes, heads
-    return begun + steps
+    return begun + steps, better
 
 
 @compilable

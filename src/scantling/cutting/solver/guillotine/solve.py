@@ -31,7 +31,7 @@ _FIRST = 0.2  # share of time and steps before the dearer bound is asked for
 _LAST = 0.3  # share of them kept for leftovers
 _FIRST_STEPS = 2000
 _LITTLE = 10_000  # pieces times steps that are sooner done than machine code is at hand
-_MOST_POLISHED = 20_000  # steps
+_PATIENCE = 6  # steps for each piece (and ten) without better leftovers, after which no more is tried
 
 
 @dataclass
@@ -87,7 +87,7 @@ def _pursue(
         hunt.bound = covering_bound(problem, demand, hunt.bound, hunt.best.cost(hunt.job), limit)
     hunt.search(begun + searching * seconds, round(searching * steps))
     if problem.keep and not len(hunt.best.loose):
-        hunt.polish(begun + seconds, min(steps, hunt.done + _MOST_POLISHED))
+        hunt.polish(begun + seconds, steps)
 
 
 def job_of(problem: SheetProblem, numbers: Ints) -> Job:
@@ -204,13 +204,15 @@ class Hunt:
     def polish(self, until: float, steps: int) -> None:
         """Better leftovers at the same cost."""
         best, now, budget = self.best, self.best.copy(), self.best.cost(self.job)
-        history = np.zeros(_HISTORY_KEPT)
-        while self.done < steps and time.monotonic() < until:
-            some = min(_STEPS_AT_ONCE, steps - self.done)
-            self.done = kernel.polished(
+        history, better = np.zeros(_HISTORY_KEPT), self.done
+        patience = _PATIENCE * (10 + len(self.job.sizes))
+        while self.done < min(steps, better + patience) and time.monotonic() < until:
+            some = min(_STEPS_AT_ONCE, steps - self.done, better + patience - self.done)
+            self.done, last = kernel.polished(
                 now.nodes, now.heads, best.nodes, best.heads, self.job, budget, self.done, some, history,
                 self.state,
             )  # fmt: skip
+            better = max(better, last)
 
 
 def _within(filled: Filled, job: Job, budget: int) -> Filled:
