@@ -54,7 +54,8 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
     kerf = max((s.final.kerf for s in sources), default=allow.KERF_UNKNOWN)
     only = {need.part: need.only for need, _ in chosen}
     open_to = {need.part: _open_to(need, way, sources) for need, way in chosen}
-    wants = dict(enumerate(_ganged(blanks, only, means, kerf)))
+    apart = {need.part: need.definition for need, _ in chosen if len(need.ways) > 1}
+    wants = dict(enumerate(_ganged(blanks, only, apart, means, kerf)))
     numbered = dict(enumerate(panels, start=len(wants)))
     stocks = tuple(s.bin for s in sources)
     items = tuple(
@@ -143,14 +144,21 @@ def reach(source: Source, length: float, width: float, means: Means) -> float:
 
 
 def _ganged(
-    blanks: list[Blank], only: Mapping[str, tuple[str, ...]], means: Means, kerf: float
+    blanks: list[Blank],
+    only: Mapping[str, tuple[str, ...]],
+    apart: Mapping[str, str],
+    means: Means,
+    kerf: float,
 ) -> list[Want]:
-    short: dict[tuple[float, float, int, tuple[str, ...]], list[Blank]] = {}
+    """`apart`: parts that may be made otherwise; each kind of them is ganged by itself, so that its ways
+    can be chosen without a thought for other gangs.
+    """
+    short: dict[tuple[float, float, int, tuple[str, ...], str], list[Blank]] = {}
     wants = []
     for blank in blanks:
         if blank.kind is MaterialKind.SOLID and blank.rough_length < means.least_length:
             size = (round(blank.thickness, 2), round(blank.rough_width, 2))
-            key = (*size, blank.clear_faces, only[blank.part])
+            key = (*size, blank.clear_faces, only[blank.part], apart.get(blank.part, ""))
             short.setdefault(key, []).append(blank)
         else:
             wants.append(Want((blank,), blank.rough_length, blank.rough_width))

@@ -13,15 +13,17 @@ from scantling.cutting.solver.bin import Bin
 
 @dataclass(frozen=True, slots=True)
 class Worth:
-    """What a bin may earn by what lies in it, in money.
+    """What a bin may earn by what lies in it and by what it leaves, in money.
 
     `item`: item id → each one laid; `width`: panel id → each unit of a strip's useful width (less `extra`);
-    `strip`: panel id → each strip laid, seldom positive (a glue line more). Those not named earn nothing.
+    `strip`: panel id → each strip laid, seldom positive. Those not named earn nothing. `wood`: how much a
+    unit of the value of wood weighs: leftovers worth keeping earn it, and each strip costs its glue line.
     """
 
     item: Mapping[int, float]
     width: Mapping[int, float]
     strip: Mapping[int, float]
+    wood: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

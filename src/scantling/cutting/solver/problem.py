@@ -104,9 +104,13 @@ class Panel:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One thing that is made in one of several ways: each way names the wants it takes, all of them."""
+    """One thing that is made in one of several ways: each way names the wants it takes, all of them.
+
+    `against`: what each way weighs besides what it uses up [money].
+    """
 
     ways: tuple[frozenset[int], ...]
+    against: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,8 @@ from collections import Counter
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from scantling.cutting.solver.bin import Bin, Offer, Offers, free_lengths, free_widths, put, without
+from scantling.cutting.solver.bin import Bin, Offer, Offers, put, without
+from scantling.cutting.solver.costing import STRIP, value_used
 from scantling.cutting.solver.offers import Widths, item_offer, key_of, labelled, panel_offer, strip_widths
 from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
@@ -25,11 +26,6 @@ _FRESH_MONEY = 1e12  # a bin that costs money is opened only where no other has 
 _STALE = 50  # steps without anything better after which the search starts afresh
 _HISTORY = 40  # late acceptance: a filling may be as bad as the one this many steps ago
 _NOISE = 0.5
-_STRIP = 40 * SCALE  # a strip more in a panel is a glue line more: worth this much width
-# Area that breaking into one more bin weighs: it must be carried, cut and flattened.
-_OPENED = 60_000 * SCALE**2
-_WORTH_FULL = 0.9  # of its area: a leftover as wide as its board
-_WORTH_RIPPED = 0.5  # a strip ripped from it
 
 
 @dataclass(frozen=True)
@@ -258,13 +254,12 @@ class Search:
 
     def _worked_out(self, bin_: Bin) -> tuple[float, float, float]:
         stock = self._stock(bin_)
-        used = area_used(stock, bin_) + _OPENED
         strips = sum(isinstance(self.wants[p.want], Panel) * p.length for p in bin_.spots)
-        value = stock.rate * (used + _STRIP * strips)
+        value = value_used(stock, bin_, strips)
         if not stock.money:
             return 0.0, value, value
         full = sum(p.length * p.width for p in bin_.spots) / (stock.length * stock.width)
-        return stock.money, value, _MONEY * stock.money * full**0.5 + stock.rate * _STRIP * strips
+        return stock.money, value, _MONEY * stock.money * full**0.5 + stock.rate * STRIP * strips
 
     def _reached(self, bins: Mapping[Key, Bin], panel: Panel) -> tuple[int, int]:
         """Width made up of a panel so far, and of how many strips."""
@@ -295,14 +290,3 @@ def _take_out(bins: dict[Key, Bin], want: int) -> None:
             bins[key] = without(bin_, frozenset({want}))
             if not bins[key].segments:
                 del bins[key]
-
-
-def area_used(stock: Stock, bin_: Bin) -> float:
-    """Area of a bin less what is left in pieces worth keeping."""
-    lengths = (b - a for a, b in free_lengths(stock, bin_.segments) if b - a >= stock.keep[0])
-    kept = _WORTH_FULL * sum(lengths) * stock.width
-    for segment in bin_.segments:
-        if segment.x1 - segment.x0 >= stock.keep[0]:
-            bands = (b - a for a, b in free_widths(stock, segment) if b - a >= stock.keep[1])
-            kept += _WORTH_RIPPED * sum(bands) * (segment.x1 - segment.x0)
-    return stock.length * stock.width - kept

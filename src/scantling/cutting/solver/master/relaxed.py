@@ -1,50 +1,82 @@
-"""The linear program over bins and ways of making things, and the least money it proves.
+"""The linear program over bins and ways of making things, and the least cost it proves.
 
-A column is one bin with all that lies in it, or one way of a choice. Rows: every item once, every panel its
-width from no more strips than allowed, every choice one way, every pool its supply. The bound is Lagrange's,
-from the most a bin of each pool can earn at the program's prices; stock without end scales the prices down
-until none of it earns more than it costs (Farley 1990; from memory). Wants of a way count if it is taken.
+A column is one bin with all that lies in it, or one way of a choice. Rows: of every class of equal items the
+number wanted, of every class of panels their width and how many strips make it, every choice one way, every
+pool its supply, and the money there is. The bound is Lagrange's, from the most a bin of each pool can earn
+at the program's prices; where stock without end would earn more than it costs, the prices are scaled down
+(Farley 1990; from memory). Wants of a way count if it is taken.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 import highspy
 import numpy as np
 
 from scantling.cutting.solver.bin import Bin
+from scantling.cutting.solver.costing import OPENED, WORTH_FULL, value_used
+from scantling.cutting.solver.master.merged import Asked, Merged
 from scantling.cutting.solver.pattern import Priced, Worth
-from scantling.cutting.solver.problem import Problem
+from scantling.cutting.solver.problem import Stock
 
 _DEAR = 1000.0  # a want left out costs this many of the dearest bin
 _HAIR = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What is made least: so much of the money, so much of the value of wood used up, while no more money
+    than `limit` is spent.
+    """
+
+    money: float
+    wood: float
+    limit: float = math.inf
+
+    def fixed(self, stock: Stock) -> float:
+        """What a bin costs before its leftovers are counted."""
+        whole = stock.length * stock.width + OPENED
+        return self.money * stock.money + self.wood * stock.rate * whole
+
+    def cost(self, stock: Stock, bin_: Bin, strips: int) -> float:
+        """What a bin costs; `strips`: see `value_used`."""
+        return self.money * stock.money + self.wood * value_used(stock, bin_, strips)
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """What everything is worth at the best mix of the bins met; `money`: of a unit more to spend."""
+
+    worth: Worth
+    fewest: Mapping[int, float]
+    money: float
 
 
 @dataclass
 class Relaxed:
     """The program over the bins met so far."""
 
-    problem: Problem
+    merged: Merged
+    aim: Aim
     columns: list[Bin] = field(default_factory=list)
     bound: float = 0.0
 
     def __post_init__(self) -> None:
-        problem = self.problem
-        self._items = {item.id: row for row, item in enumerate(problem.items)}
-        self._panels = {p.id: len(self._items) + row for row, p in enumerate(problem.panels)}
-        wants = len(self._items) + len(self._panels)
-        self._strips = {p.id: wants + row for row, p in enumerate(problem.panels)}
+        problem, ways = self.merged.problem, self.merged.ways
         self._need = {p.id: p.need for p in problem.panels}
-        self._extra = {p.id: p.extra for p in problem.panels}
-        self._choices = wants + len(self._panels)
-        pools = sorted({stock.pool for stock in problem.stocks})
-        self._pools = {pool: self._choices + len(problem.choices) + n for n, pool in enumerate(pools)}
-        self._supply = {stock.pool: stock.count for stock in problem.stocks}
+        names = [
+            *(("item", i.id) for i in problem.items),
+            *((word, p.id) for p in problem.panels for word in ("width", "fewest", "strips")),
+            *(("choice", number) for number in range(len(ways))),
+            *(("pool", pool) for pool in sorted({stock.pool for stock in problem.stocks})),
+            ("money", 0),
+        ]
+        self._rows = {name: row for row, name in enumerate(names)}
         self._known: set[tuple[int, object]] = set()
-        self._solver = self._program(wants)
+        self._solver = self._program()
         self.first = self._solver.getNumCol()
 
     def add(self, bins: Iterable[Bin]) -> int:
@@ -55,93 +87,144 @@ class Relaxed:
             if bin_.segments and key not in self._known:
                 self._known.add(key)
                 self.columns.append(bin_)
-                self._column(self.problem.stocks[bin_.stock].money, self._gives(bin_))
+                self._column(self.cost(bin_), self._gives(bin_))
         return len(self.columns) - before
 
-    def prices(self) -> Worth:
-        """What everything is worth at the best mix of the bins met."""
+    def cost(self, bin_: Bin) -> float:
+        """What a bin costs by the aim."""
+        strips = sum(spot.length for spot in bin_.spots if spot.want in self._need)
+        return self.aim.cost(self.merged.problem.stocks[bin_.stock], bin_, strips)
+
+    def prices(self) -> Prices:
+        """Solve, and tell what everything is worth."""
         self._solver.run()
         dual = np.array(self._solver.getSolution().row_dual)
-        item = {w: max(float(dual[row]), 0.0) for w, row in self._items.items()}
-        width = {w: max(float(dual[row]), 0.0) / self._need[w] for w, row in self._panels.items()}
-        strip = {w: min(float(dual[row]), 0.0) for w, row in self._strips.items()}
-        return Worth(item, width, strip)
+        up, down = np.maximum(dual, 0.0), np.minimum(dual, 0.0)
+        rows = self._rows
+        item = {i.id: float(up[rows["item", i.id]]) for i in self.merged.problem.items}
+        width = {p: float(up[rows["width", p]]) / need for p, need in self._need.items()}
+        fewest = {p: float(up[rows["fewest", p]]) for p in self._need}
+        strip = {p: fewest[p] + float(down[rows["strips", p]]) for p in self._need}
+        return Prices(Worth(item, width, strip, self.aim.wood), fewest, float(-down[rows["money", 0]]))
 
-    def prove(self, worth: Worth, priced: tuple[Priced, ...]) -> None:
+    def prove(self, prices: Prices, priced: tuple[Priced, ...]) -> None:
         """Raise the bound by what no bin can earn more than; `priced`: of every stock, at these prices."""
-        stocks = self.problem.stocks
-        endless = [(s.money, p.bound) for s, p in zip(stocks, priced, strict=True) if s.count is None]
-        scale = min([1.0, *(money / most for money, most in endless if most > money)])
+        pairs = list(zip(self.merged.problem.stocks, priced, strict=True))
+        endless = [(s, p) for s, p in pairs if s.count is None]
+        scale = min([1.0, *(self._scale(s, p, prices) for s, p in endless)])
         loss: dict[int, float] = {}
-        for stock, p in zip(stocks, priced, strict=True):
+        for stock, p in pairs:
             if stock.count is not None:
-                lost = stock.count * max(scale * p.bound - stock.money, 0.0)
+                earned = scale * p.bound + (1 - scale) * self._bare(stock)
+                lost = stock.count * max(earned - self._fixed(stock, scale * prices.money), 0.0)
                 loss[stock.pool] = max(loss.get(stock.pool, 0.0), lost)
-        value = scale * self._asked(worth) - sum(loss.values())
+        spent = prices.money * self.aim.limit if prices.money else 0.0
+        value = self._asked(prices, scale) - scale * spent - sum(loss.values())
         self.bound = max(self.bound, value - _HAIR * (1 + abs(value) + sum(loss.values())))
 
-    def whole(self, nodes: int, seconds: float) -> list[Bin]:
-        """Bins of the best plan in whole bins among those met, as far as so many nodes of branching tell."""
+    def _fixed(self, stock: Stock, money: float) -> float:
+        return self.aim.fixed(stock) + money * stock.money
+
+    def _bare(self, stock: Stock) -> float:
+        """Most that a bin with nothing in it earns."""
+        return self.aim.wood * stock.rate * WORTH_FULL * stock.length * stock.width
+
+    def _scale(self, stock: Stock, priced: Priced, prices: Prices) -> float:
+        """Greatest share of the prices at which no such bin earns more than it costs."""
+        bare, cost = self._bare(stock), self.aim.fixed(stock)
+        over = priced.bound - prices.money * stock.money - bare
+        return (cost - bare) / over if over > cost - bare else 1.0
+
+    def taken(self) -> tuple[list[float], list[float]]:
+        """How much of each way (in the order of the choices) and of each bin the last solution takes."""
+        values = self._solver.getSolution().col_value
+        ways = sum(map(len, self.merged.ways))
+        return list(values[self.first - ways : self.first]), list(values[self.first :])
+
+    def missing(self) -> float:
+        """How much of what is wanted the last solution leaves out."""
+        ways = sum(map(len, self.merged.ways))
+        return sum(self._solver.getSolution().col_value[: self.first - ways])
+
+    def whole(self, nodes: int, seconds: float) -> tuple[list[int], list[Bin]]:
+        """The best plan in whole bins among those met, as far as so many nodes of branching tell: the way
+        of each choice, and its bins.
+        """
         solver = highspy.Highs()
         solver.setOptionValue("log_to_console", False)
         solver.passModel(self._solver.getLp())
         number = solver.getNumCol()
-        kinds = np.full(number, highspy.HighsVarType.kInteger)
-        solver.changeColsIntegrality(number, np.arange(number, dtype=np.int32), kinds)
+        ways = sum(map(len, self.merged.ways))
+        whole = np.arange(self.first - ways, number, dtype=np.int32)
+        solver.changeColsIntegrality(len(whole), whole, np.full(len(whole), highspy.HighsVarType.kInteger))
         for option, value in (("mip_max_nodes", nodes), ("time_limit", seconds), ("threads", 1)):
             solver.setOptionValue(option, value)
         solver.run()
-        taken = solver.getSolution().col_value[self.first :]
-        return [bin_ for bin_, times in zip(self.columns, taken, strict=False) for _ in range(round(times))]
+        values = solver.getSolution().col_value
+        bins = zip(self.columns, values[self.first :], strict=False)
+        return self._ways_of(values), [bin_ for bin_, times in bins for _ in range(round(times))]
 
-    def _asked(self, worth: Worth) -> float:
+    def _ways_of(self, values: list[float]) -> list[int]:
+        at = self.first - sum(map(len, self.merged.ways))
+        chosen = []
+        for ways in self.merged.ways:
+            chosen.append(max(range(len(ways)), key=lambda n: values[at + n]))
+            at += len(ways)
+        return chosen
+
+    def _asked(self, prices: Prices, scale: float) -> float:
         """What all that is wanted is worth, each choice by its cheapest way."""
-        by_want = dict(worth.item)
-        for panel in self.problem.panels:
-            strips = worth.strip[panel.id] * panel.counts[1]
-            by_want[panel.id] = worth.width[panel.id] * panel.need + strips
-        chosen = {want for choice in self.problem.choices for way in choice.ways for want in way}
-        always = sum(value for want, value in by_want.items() if want not in chosen)
-        ways = (min(sum(map(by_want.__getitem__, w)) for w in c.ways) for c in self.problem.choices)
-        return always + sum(ways)
+        worth = prices.worth
+        each = {("item", kind): value for kind, value in worth.item.items()}
+        each |= {("width", kind): value for kind, value in worth.width.items()}
+        each |= {("fewest", kind): value for kind, value in prices.fewest.items()}
+        each |= {("strips", kind): value - prices.fewest[kind] for kind, value in worth.strip.items()}
 
-    def _program(self, wants: int) -> highspy.Highs:
+        def value(asks: Asked) -> float:
+            return scale * sum(each[name] * number for name, number in asks.items())
+
+        ways = (min(value(way.asks) + way.against for way in ways) for ways in self.merged.ways)
+        return value(self.merged.always) + sum(ways)
+
+    def _program(self) -> highspy.Highs:
         solver = highspy.Highs()
         solver.setOptionValue("log_to_console", False)
         self._solver = solver
-        chosen = {want for choice in self.problem.choices for way in choice.ways for want in way}
-        for want in (*self._items, *self._panels):
-            solver.addRow(0.0 if want in chosen else 1.0, highspy.kHighsInf, 0, [], [])
-        for panel in self.problem.panels:
-            most = 0 if panel.id in chosen else panel.counts[1]
-            solver.addRow(-highspy.kHighsInf, most, 0, [], [])
-        for _ in self.problem.choices:
-            solver.addRow(1.0, 1.0, 0, [], [])
-        for pool in self._pools:
-            count = self._supply[pool]
-            solver.addRow(-highspy.kHighsInf, highspy.kHighsInf if count is None else count, 0, [], [])
-        dear = _DEAR * max(1.0, *(stock.money for stock in self.problem.stocks))
-        for row in range(wants):
-            self._column(dear, {row: 1.0})
-        for number, choice in enumerate(self.problem.choices):
-            for way in choice.ways:
-                self._column(0.0, {self._choices + number: 1.0, **self._takes(way)})
+        for low, high in map(self._limits, self._rows):
+            solver.addRow(low, high, 0, [], [])
+        stocks = self.merged.problem.stocks
+        dear = _DEAR * max(1.0, *(self.aim.fixed(stock) for stock in stocks))
+        for (word, kind), row in self._rows.items():
+            if word in {"item", "width", "fewest"}:
+                self._column(dear, {row: 1.0})
+        for number, ways in enumerate(self.merged.ways):
+            for way in ways:
+                asks = {self._rows[name]: -self._share(name, v) for name, v in way.asks.items()}
+                self._column(way.against, {self._rows["choice", number]: 1.0, **asks})
         return solver
 
-    def _takes(self, way: frozenset[int]) -> dict[int, float]:
-        most = {p.id: p.counts[1] for p in self.problem.panels}
-        rows = {(self._items | self._panels)[want]: -1.0 for want in way}
-        return rows | {self._strips[want]: -float(most[want]) for want in way if want in most}
+    def _share(self, name: tuple[str, int], number: float) -> float:
+        """A number as its row counts it: widths as shares of one panel's."""
+        return number / self._need[name[1]] if name[0] == "width" else float(number)
+
+    def _limits(self, name: tuple[str, int]) -> tuple[float, float]:
+        word, key = name
+        match word:
+            case "choice":
+                return 1.0, 1.0
+            case "pool":
+                counts = {s.pool: s.count for s in self.merged.problem.stocks}
+                count = counts[key]
+                return -highspy.kHighsInf, highspy.kHighsInf if count is None else count
+            case "money":
+                return -highspy.kHighsInf, min(self.aim.limit, highspy.kHighsInf)
+        asked = self._share(name, self.merged.always.get(name, 0))
+        return (-highspy.kHighsInf, asked) if word == "strips" else (asked, highspy.kHighsInf)
 
     def _gives(self, bin_: Bin) -> dict[int, float]:
-        rows = {self._pools[self.problem.stocks[bin_.stock].pool]: 1.0}
-        for want, (width, count) in bin_.strip_widths.items():
-            if want in self._items:
-                rows[self._items[want]] = float(count)
-            else:
-                rows[self._panels[want]] = (width - count * self._extra[want]) / self._need[want]
-                rows[self._strips[want]] = float(count)
-        return rows
+        stock = self.merged.problem.stocks[bin_.stock]
+        given = {self._rows[name]: self._share(name, v) for name, v in self.merged.gives(bin_).items()}
+        return {self._rows["pool", stock.pool]: 1.0, self._rows["money", 0]: stock.money, **given}
 
     def _column(self, cost: float, rows: dict[int, float]) -> None:
         index, value = np.array(list(rows), np.int32), np.array(list(rows.values()))

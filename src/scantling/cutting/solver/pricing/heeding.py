@@ -35,14 +35,19 @@ def heeding(problem: Problem, most: Mapping[int, int], made: Bin) -> Bin:
     return _kept(made, kept)
 
 
-def filled(problem: Problem, most: Mapping[int, int], made: Bin, worth: Worth) -> Bin:
-    """The bin with further items put where there is room, those that earn most by their area first."""
+def filled(
+    problem: Problem, most: Mapping[int, int], made: Bin, worth: Worth, earns: Callable[[Bin], float]
+) -> Bin:
+    """The bin with further items put where there is room, those that earn most by their area first.
+
+    `earns`: what a bin earns in all; an item that spoils more of a leftover than it earns stays out.
+    """
     there = Counter(s.want for s in made.spots)
     fitting = [i for i in problem.items if made.stock in i.fits and worth.item.get(i.id, 0.0) > 0]
     for item in sorted(fitting, key=lambda i: -worth.item[i.id] / (i.length * i.width)):
         for _ in range(most.get(item.id, 0) - there[item.id]):
             more = _with_one(problem, made, item)
-            if more is None:
+            if more is None or (worth.wood and earns(more) <= earns(made)):
                 break
             made = more
     return made

@@ -2,6 +2,10 @@
 
 Sizes are pitches (size and kerf) in cells of `grid` units. A proven bound rounds pitches down and lets a
 cell stand for every place within it (`is_sound` false); a bin that can be cut rounds them up.
+
+Leftovers earn: `spare` is the fewest cells of one worth keeping, what it earns by the cell, and what it earns
+besides; with none worth anything the fewest are more than there are. What is chosen at a cell is a number
+from 0, -1 where the cell is left, or -2 less the cell where the leftover that ends here begins.
 """
 
 from __future__ import annotations
@@ -74,8 +78,9 @@ def across_segment(
     kerfs: Ints,
     grid: int,
     is_sound: bool,
+    spare: Floats,
 ) -> tuple[Floats, Ints]:
-    """[cells] → most the lower part of a segment earns, and the row of its last strip (-1: a cell is left).
+    """[cells] → most the lower part of a segment earns, and the row of its last strip.
 
     `bars`: those within the segment only; `kerfs`: across and along the grain.
     """
@@ -83,11 +88,17 @@ def across_segment(
     best, rows = np.zeros(room + 1), np.full(room + 1, -1, np.int64)
     wait = max(-(-kerfs[1] // grid), 1) if is_sound else 1
     free = np.full(room + 1, -np.inf)
+    fewest, begun, since = int(spare[0]), -np.inf, 0
     for cell in range(1, room + 1):
         free[cell] = free[cell - 1]
         if cell >= wait and best[cell - wait] > free[cell]:
             free[cell] = best[cell - wait]
         best[cell] = free[cell]
+        if cell >= fewest:
+            if best[cell - fewest] - spare[1] * (cell - fewest) > begun:
+                begun, since = best[cell - fewest] - spare[1] * (cell - fewest), cell - fewest
+            if begun + spare[1] * cell + spare[2] > best[cell]:
+                best[cell], rows[cell] = begun + spare[1] * cell + spare[2], -2 - since
         for row in range(widths.shape[0]):
             start = cell - widths[row]
             if start < 0:
@@ -108,15 +119,21 @@ def across_segment(
 
 
 @compiled
-def along_bin(segments: Ints, worths: Floats, room: int, wait: int) -> tuple[Floats, Ints]:
+def along_bin(segments: Ints, worths: Floats, room: int, wait: int, spare: Floats) -> tuple[Floats, Ints]:
     """[cells] → most that much of the bin earns, and the segment cut last; `worths`[segment, start]."""
     best, chosen = np.zeros(room + 1), np.full(room + 1, -1, np.int64)
     free = np.full(room + 1, -np.inf)
+    fewest, begun, since = int(spare[0]), -np.inf, 0
     for cell in range(1, room + 1):
         free[cell] = free[cell - 1]
         if cell >= wait and best[cell - wait] > free[cell]:
             free[cell] = best[cell - wait]
         best[cell] = free[cell]
+        if cell >= fewest:
+            if best[cell - fewest] - spare[1] * (cell - fewest) > begun:
+                begun, since = best[cell - fewest] - spare[1] * (cell - fewest), cell - fewest
+            if begun + spare[1] * cell + spare[2] > best[cell]:
+                best[cell], chosen[cell] = begun + spare[1] * cell + spare[2], -2 - since
         for number in range(segments.shape[0]):
             start = cell - segments[number]
             if start < 0 or worths[number, start] <= 0:

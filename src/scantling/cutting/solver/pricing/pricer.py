@@ -3,7 +3,7 @@
 The bound takes `most` of items into account by Lagrangian relaxation alone, a step a bin asked for. It lets
 go of how many strips and how much width a panel takes; of bars that only some of the wants must
 heed; of less than a cell (1 mm) a cut; and of less than a block (20 cells) in where a segment that meets a
-bar starts. Leftovers earn nothing yet, in the bound and in the bins alike.
+bar starts.
 """
 
 from __future__ import annotations
@@ -11,10 +11,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
 import numpy as np
 
 from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip
+from scantling.cutting.solver.costing import STRIP, WORTH_FULL, WORTH_RIPPED, area_kept
 from scantling.cutting.solver.pattern import Priced, Worth
 from scantling.cutting.solver.pricing import kernels
 from scantling.cutting.solver.pricing.heeding import filled, heeding
@@ -50,6 +52,10 @@ class Pricer:
         self._asked = self._only_asked()
         self._grids = [self._pair(stock) for stock in range(len(problem.stocks))]
 
+    def bound(self, stock: int, worth: Worth) -> float:
+        """What no bin of the stock earns more than."""
+        return self._proven(stock, worth, worth)
+
     def best(self, stock: int, worth: Worth, *, bins: int = 3) -> Priced:
         """The bound of one stock, and up to `bins` bins of it; all empty if nothing earns."""
         proven, sound = self._grids[stock]
@@ -60,7 +66,7 @@ class Pricer:
         asked = worth
         for _ in range(bins):
             raw = _bin(stock, sound, asked)
-            kept = filled(self._asked, self._most, heeding(self._problem, self._most, raw), worth)
+            kept = self._kept(raw, worth)
             if not kept.segments:
                 break
             earned = self.worth_of(kept, worth)
@@ -71,14 +77,30 @@ class Pricer:
             bound = min(bound, self._proven(stock, asked, worth))
         return Priced(bound, tuple(sorted(found.values(), key=lambda pair: -pair[0])))
 
-    def round(self, worth: Worth, *, bins: int = 3) -> tuple[Priced, ...]:
-        """Every stock's."""
-        return tuple(self.best(stock, worth, bins=bins) for stock in range(len(self._grids)))
+    def bins(self, stock: int, worth: Worth, count: int) -> Iterator[tuple[float, Bin]]:
+        """Up to `count` bins of the stock that earn much, each with what it earns."""
+        sound, asked = self._grids[stock][1], worth
+        for _ in range(count if sound.shapes else 0):
+            raw = _bin(stock, sound, asked)
+            kept = self._kept(raw, worth)
+            if not kept.segments:
+                return
+            yield self.worth_of(kept, worth), Bin(stock, 0, kept.segments)
+            asked = self._dearer(raw, asked, worth)
+
+    def _kept(self, raw: Bin, worth: Worth) -> Bin:
+        earns = partial(self.worth_of, worth=worth)
+        return filled(self._asked, self._most, heeding(self._problem, self._most, raw), worth, earns)
 
     def worth_of(self, made: Bin, worth: Worth) -> float:
         """What a bin earns."""
         extra = {p.id: p.extra for p in self._problem.panels}
-        return sum(_earned(spot, worth, extra) for spot in made.spots)
+        laid = sum(_earned(spot, worth, extra) for spot in made.spots)
+        if not worth.wood:
+            return laid
+        stock = self._problem.stocks[made.stock]
+        strips = sum(spot.length for spot in made.spots if spot.want in extra)
+        return laid + worth.wood * stock.rate * (area_kept(stock, made) - STRIP * strips)
 
     def _only_asked(self) -> Problem:
         """The problem with only those wants of which some are asked for."""
@@ -136,30 +158,47 @@ def _tables(grid: Grid, worth: Worth) -> Tables:
     for number, length in enumerate(grid.lengths):
         low, room = grid.across(length)
         if room > 0:
-            _price_starts(grid, strips, number, low, room, segments)
-    bins, chosen = kernels.along_bin(grid.pitches, segments, grid.room, _wait(grid, grid.stock.kerf_across))
+            _price_starts(grid, strips, number, low, room, segments, worth.wood)
+    wait = _wait(grid, grid.stock.kerf_across)
+    bins, chosen = kernels.along_bin(grid.pitches, segments, grid.room, wait, _spare_ends(grid, worth.wood))
     return Tables(strips, kinds, segments, bins, chosen)
 
 
-def _price_starts(grid: Grid, strips: Floats, number: int, low: int, room: int, segments: Floats) -> None:
+def _spare_ends(grid: Grid, wood: float) -> Floats:
+    """What leftovers as wide as the bin earn."""
+    stock = grid.stock
+    return grid.spare(stock.keep[0], stock.kerf_across, wood * stock.rate * WORTH_FULL * stock.width)
+
+
+def _spare_bands(grid: Grid, length: int, wood: float) -> Floats:
+    """What bands left of a segment of that length earn."""
+    stock = grid.stock
+    rate = wood * stock.rate * WORTH_RIPPED * length if length >= stock.keep[0] else 0.0
+    return grid.spare(stock.keep[1], stock.kerf_along, rate)
+
+
+def _price_starts(
+    grid: Grid, strips: Floats, number: int, low: int, room: int, segments: Floats, wood: float
+) -> None:
     """Fill in one segment's worth for every cell it may start in."""
     length, row = grid.lengths[number], segments[number]
     none = np.zeros((0, 4), np.int64)
-    clear = float(_across(grid, strips, length, low, room, none, grid.start, grid.start)[0].max())
+    spare = _spare_bands(grid, length, wood)
+    clear = float(_across(grid, strips, length, low, room, none, grid.start, grid.start, spare)[0].max())
     row[grid.clear_starts[number]] = clear
     if clear <= 0:
         return
     for window in grid.windows[number]:
-        value = _across(grid, strips, length, low, room, window.bars, window.x0, window.x1)[0].max()
+        value = _across(grid, strips, length, low, room, window.bars, window.x0, window.x1, spare)[0].max()
         row[window.first : window.last + 1] = value
 
 
 def _across(
-    grid: Grid, strips: Floats, length: int, low: int, room: int, bars: Ints, x0: int, x1: int
+    grid: Grid, strips: Floats, length: int, low: int, room: int, bars: Ints, x0: int, x1: int, spare: Floats
 ) -> tuple[Floats, Ints]:
     kerfs = np.array([grid.stock.kerf_across, grid.stock.kerf_along], np.int64)
     return kernels.across_segment(
-        strips, grid.widths, bars, x0, x1, length, low, room, kerfs, grid.cell, grid.is_sound
+        strips, grid.widths, bars, x0, x1, length, low, room, kerfs, grid.cell, grid.is_sound, spare
     )
 
 
@@ -167,7 +206,7 @@ def _bin(stock: int, grid: Grid, worth: Worth) -> Bin:
     """The bin that earns most on a sound grid."""
     tables = _tables(grid, worth)
     segments = [
-        _segment(grid, tables, grid.lengths[number], grid.start + cell * grid.cell)
+        _segment(grid, tables, grid.lengths[number], grid.start + cell * grid.cell, worth.wood)
         for number, cell in _steps(
             tables.bin, tables.chosen, grid.pitches, _wait(grid, grid.stock.kerf_across)
         )
@@ -181,21 +220,22 @@ def _wait(grid: Grid, kerf: int) -> int:
 
 
 def _steps(best: Floats, chosen: Ints, sizes: Ints, wait: int) -> Iterator[tuple[int, int]]:
-    """What was chosen and in which cell it starts, from the end back."""
+    """What was chosen and in which cell it starts, from the end back; leftovers are stepped over."""
     cell = int(np.argmax(best))
     while cell > 0 and best[cell] > 0:
         number = int(chosen[cell])
         if number < 0:
-            cell = int(np.argmax(best[: cell - wait + 1]))
+            cell = -2 - number if number < -1 else int(np.argmax(best[: cell - wait + 1]))
             continue
         cell -= int(sizes[number])
         yield number, cell
 
 
-def _segment(grid: Grid, tables: Tables, length: int, x0: int) -> Segment:
+def _segment(grid: Grid, tables: Tables, length: int, x0: int, wood: float) -> Segment:
     low, room = grid.across(length)
     bars = grid.bars(length, x0, x0)
-    best, rows = _across(grid, tables.strips, length, low, room, bars, x0, x0)
+    spare = _spare_bands(grid, length, wood)
+    best, rows = _across(grid, tables.strips, length, low, room, bars, x0, x0, spare)
     wait = _wait(grid, grid.stock.kerf_along)
     strips = [
         _strip(grid, tables, row, length, x0, low + at * grid.cell, bars)

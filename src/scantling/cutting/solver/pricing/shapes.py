@@ -9,11 +9,15 @@ from functools import cached_property
 import numpy as np
 
 from scantling.cutting.solver.bin import margins, wander
+from scantling.cutting.solver.costing import STRIP
 from scantling.cutting.solver.pattern import Worth
 from scantling.cutting.solver.pricing.kernels import Floats, Ints
 from scantling.cutting.solver.problem import Item, Panel, Problem, Stock
 
-BLOCK = 20  # cells within which it is not asked where a segment that meets a bar starts
+_NEVER = 10**9  # cells
+BLOCK = 20  # cells within which a bound does not ask where a segment that meets a bar starts
+_STRIDE = 60  # cells between the places at which a sound one is tried near a bar
+_STEP = 4  # cells between the widths of a panel's strips that are tried; a bound takes them all
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,15 +36,16 @@ class Shape:
         """Width it takes of a room, 0 if the room is too narrow."""
         return min(room, self.most) if room >= self.least else 0
 
-    def worth(self, room: int, worth: Worth) -> float:
-        """What it earns in a strip that wide; nothing where it does not fit or costs more than it earns."""
-        width = self.taken(room)
-        if not width:
-            return 0.0
+    def worths(self, rooms: Ints, worth: Worth, rate: float) -> Floats:
+        """What it earns in strips that wide of wood of a `rate`; nothing where it does not fit or costs more
+        than it earns.
+        """
+        fits = rooms >= self.least
         if not self.panel:
-            return max(worth.item.get(self.want, 0.0), 0.0)
-        earned = (width - self.extra) * worth.width.get(self.want, 0.0)
-        return max(earned + worth.strip.get(self.want, 0.0), 0.0)
+            return fits * max(worth.item.get(self.want, 0.0), 0.0)
+        useful = np.minimum(rooms, self.most) - self.extra
+        each = worth.strip.get(self.want, 0.0) - worth.wood * rate * STRIP * self.length
+        return fits * np.maximum(useful * worth.width.get(self.want, 0.0) + each, 0.0)
 
 
 def shapes_of(problem: Problem, stock: int) -> tuple[Shape, ...]:
@@ -125,7 +130,8 @@ class Grid:
         kerf, widest = self.stock.kerf_along, (self.stock.width + self.stock.kerf_along) // self.cell
         found: set[int] = set()
         for shape in self.shapes:
-            found.update(range(self.cells(shape.least + kerf), self.cells(shape.most + kerf) + 1))
+            low, high = self.cells(shape.least + kerf), self.cells(shape.most + kerf)
+            found.update(range(low, high + 1, _STEP if self.is_sound else 1), (high,))
         return np.array(sorted(w for w in found if 0 < w <= widest), np.int64)
 
     def room_in(self, width: int) -> int:
@@ -169,7 +175,7 @@ class Grid:
 
     def _windows(self, number: int) -> Iterator[Window]:
         last = self.room - int(self.pitches[number])
-        for first in range(0, last + 1, BLOCK):
+        for first in range(0, last + 1, _STRIDE if self.is_sound else BLOCK):
             final = first if self.is_sound else min(first + BLOCK - 1, last)
             x0 = self.start + first * self.cell
             x1 = x0 if self.is_sound else self.start + final * self.cell + self.cell - 1
@@ -191,5 +197,12 @@ class Grid:
 
     def worths(self, worth: Worth) -> Floats:
         """[strip width, shape] → what it earns."""
-        rows = [[s.worth(self.room_in(int(w)), worth) for s in self.shapes] for w in self.widths]
-        return np.array(rows, np.float64).reshape(len(self.widths), len(self.shapes))
+        rooms = np.array([self.room_in(int(w)) for w in self.widths], np.int64)
+        columns = [s.worths(rooms, worth, self.stock.rate) for s in self.shapes]
+        return np.array(columns, np.float64).reshape(len(self.shapes), len(rooms)).T.copy()
+
+    def spare(self, least: int, kerf: int, rate: float) -> Floats:
+        """What a leftover of at least so many units earns at a rate a unit: see `kernels`."""
+        more = 0 if self.is_sound else self.cell
+        fewest = max(-(-(least + kerf - more) // self.cell), 1) if rate > 0 else _NEVER
+        return np.array([fewest, rate * self.cell, rate * (more - kerf)])
