@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from scantling.cutting.solver.bin import Bin
 from scantling.cutting.solver.master.merged import Merged
 from scantling.cutting.solver.master.relaxed import Prices, Relaxed
-from scantling.cutting.solver.pricing import Pricer
+from scantling.cutting.solver.pricing.pricer import COARSE, Pricer
 from scantling.cutting.solver.pricing.heeding import heeding
 
 _GAIN = 1e-7
@@ -42,7 +42,7 @@ def dive(relaxed: Relaxed, rounds: int, until: float, bins: int = 1) -> Dived:
     chosen: dict[int, int] = {}
     settled: list[Bin] = []
     while time.monotonic() < until:
-        pricer = Pricer(relaxed.merged.problem, relaxed.merged.most)
+        pricer = Pricer(relaxed.merged.problem, relaxed.merged.most, COARSE)
         prices = relaxed.prices()
         for _ in range(rounds):
             if not relaxed.add(gaining(relaxed, pricer, prices, bins)):
@@ -74,7 +74,9 @@ def _surest_ways(merged: Merged, taken: list[float]) -> dict[int, int]:
 
 def _surest_bins(relaxed: Relaxed, taken: list[float]) -> list[Bin]:
     """All bins that are taken whole, or the one most nearly so."""
-    whole = [b for b, times in zip(relaxed.columns, taken, strict=True) for _ in range(int(times + 1 - _SURE))]
+    whole = [
+        b for b, times in zip(relaxed.columns, taken, strict=True) for _ in range(int(times + 1 - _SURE))
+    ]
     if whole:
         return whole
     share, most = max(zip(taken, range(len(taken)), strict=True), default=(0.0, 0))
@@ -86,6 +88,8 @@ def after(relaxed: Relaxed, bins: list[Bin], chosen: dict[int, int]) -> Relaxed:
     left = relaxed.merged.after(bins, chosen)
     made = Relaxed(left, relaxed.aim)
     most = left.most
-    kept = (heeding(left.problem, most, b) for b in relaxed.columns if left.problem.stocks[b.stock].count != 0)
+    kept = (
+        heeding(left.problem, most, b) for b in relaxed.columns if left.problem.stocks[b.stock].count != 0
+    )
     made.add(b for b in kept if b.segments)
     return made

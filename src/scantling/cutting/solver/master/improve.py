@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from scantling.cutting.solver.bin import Bin
-from scantling.cutting.solver.master.dive import after, dive
+from scantling.cutting.solver.master.dive import after, dive, gaining
+from scantling.cutting.solver.pricing.pricer import COARSE, Pricer
 from scantling.cutting.solver.master.merged import Merged
 from scantling.cutting.solver.master.relaxed import Aim, Relaxed
 from scantling.cutting.solver.pricing.heeding import heeding
@@ -41,6 +42,7 @@ class Improver:
     aim: Aim
     columns: list[Bin]
     seed: int
+    loss: object = None
 
     def __post_init__(self) -> None:
         self.random = random.Random(self.seed)
@@ -53,24 +55,42 @@ class Improver:
             t = time.process_time()
             tried = self._tried(best, rounds)
             if verbose:
-                print(step, round(tried.cost) if tried else None, round(best.cost), len(self.columns), round(time.process_time() - t, 2), round(time.process_time(), 1), flush=True)
+                print(
+                    step,
+                    round(tried.cost) if tried else None,
+                    round(best.cost),
+                    len(self.columns),
+                    round(time.process_time() - t, 2),
+                    round(time.process_time(), 1),
+                    flush=True,
+                )
             if tried is not None and tried.cost < best.cost - 1e-9:
                 best = tried
         return best
 
     def _tried(self, plan: Plan, rounds: int) -> Plan | None:
         draw, merged = self.random, self.merged
-        size = min(draw.randint(2, 5), len(plan.bins))
-        freed = set(draw.sample(range(len(plan.bins)), size))
         chosen = dict(plan.chosen)
+        opened = set()
+        if merged.ways and draw.random() < 0.6:
+            for number in draw.sample(sorted(chosen), min(len(chosen), draw.randint(1, 2))):
+                asks = merged.ways[number][chosen.pop(number)].asks
+                opened |= {kind for _, kind in asks}
+        size = min(draw.randint(2, 4), len(plan.bins))
+        holds = [n for n, b in enumerate(plan.bins) if opened & b.strip_widths.keys()]
+        freed = set(draw.sample(holds, min(len(holds), size)))
+        weights = [
+            max(self.loss(b), 0.0) + 1e-3 * self.aim.cost(merged.problem.stocks[b.stock], b, 0)
+            for b in plan.bins
+        ]
+        while len(freed) < size:
+            freed.add(draw.choices(range(len(plan.bins)), weights)[0])
         kept = [b for n, b in enumerate(plan.bins) if n not in freed]
-        if merged.ways and draw.random() < 0.5:
-            del chosen[draw.choice(sorted(chosen))]
         names = [n for n in range(len(merged.ways)) if n not in chosen]
         sub = merged.after(kept, chosen)
-        if any(n < 0 and k[0] in {"item"} for k, n in sub.always.items()):
-            trimmed = self._trimmed(kept, chosen)
-            kept, sub = trimmed, merged.after(trimmed, chosen)
+        if any(n < 0 for (word, _), n in sub.always.items() if word in {"item", "width"}):
+            kept = self._trimmed(kept, chosen)
+            sub = merged.after(kept, chosen)
         pools = {merged.problem.stocks[plan.bins[n].stock].pool for n in freed}
         unused = [s.pool for s in sub.problem.stocks if s.count != 0 and s.pool not in pools]
         pools |= set(draw.sample(unused, min(len(unused), draw.randint(1, 4))))
@@ -82,16 +102,34 @@ class Improver:
         most = sub.most
         relaxed.add(
             b
-            for b in (heeding(sub.problem, most, b) for b in [*self.columns, *plan.bins] if stocks[b.stock].count != 0)
+            for b in (
+                heeding(sub.problem, most, b)
+                for b in [*self.columns, *plan.bins]
+                if stocks[b.stock].count != 0
+            )
             if b.segments
         )
         before = len(relaxed.columns)
-        dived = dive(relaxed, rounds, time.monotonic() + 60)
-        self.columns += relaxed.columns[before:][:200]
-        if any(n > _SHORT for (word, _), n in dived.left.always.items() if word in {"item", "width"}):
+        pricer = Pricer(sub.problem, most, COARSE)
+        for _ in range(rounds):
+            prices = relaxed.prices()
+            if not relaxed.add(gaining(relaxed, pricer, prices, 1)):
+                break
+        relaxed.prices()
+        if (
+            relaxed._solver.getObjectiveValue()
+            > plan.cost
+            - cost_of(merged, self.aim, {n: w for n, w in plan.chosen.items() if n in chosen}, kept)
+            - 1e-6
+        ):
             return None
-        chosen |= {names[n]: way for n, way in dived.chosen.items()}
-        bins = (*kept, *dived.bins)
+        self.columns += relaxed.columns[before:]
+        ways, bins = relaxed.whole(100, 2.0)
+        left = sub.after(bins, dict(enumerate(ways)))
+        if any(n > _SHORT for (word, _), n in left.always.items() if word in {"item", "width"}):
+            return None
+        chosen |= {names[n]: way for n, way in enumerate(ways)}
+        bins = tuple(self._trimmed([*kept, *bins], chosen))
         return Plan(chosen, bins, cost_of(merged, self.aim, chosen, bins))
 
     def _trimmed(self, bins: Sequence[Bin], chosen: dict[int, int]) -> list[Bin]:

@@ -25,9 +25,18 @@ def priced(relaxed: Relaxed, rounds: int, until: float, verbose=False, bins=2) -
             new += [b for earned, b in pricer.bins(number, prices.worth, bins) if earned > cost * (1 + _GAIN)]
         added = relaxed.add(new)
         if verbose:
-            print(done, len(relaxed.columns), relaxed._solver.getObjectiveValue(), relaxed.bound, len(new), round(time.process_time(),2))
+            print(
+                done,
+                len(relaxed.columns),
+                relaxed._solver.getObjectiveValue(),
+                relaxed.bound,
+                len(new),
+                round(time.process_time(), 2),
+            )
         if not added or done % 10 == 9:
-            relaxed.prove(prices, tuple(Priced(pricer.bound(n, prices.worth), ()) for n in range(len(stocks))))
+            relaxed.prove(
+                prices, tuple(Priced(pricer.bound(n, prices.worth), ()) for n in range(len(stocks)))
+            )
         if not added:
             return done + 1
     return rounds

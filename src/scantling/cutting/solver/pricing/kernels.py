@@ -1,6 +1,6 @@
 """The three nested knapsacks of a bin: along a strip, across a segment, along the bin.
 
-Sizes are pitches (size and kerf) in cells of `grid` units. A proven bound rounds pitches down and lets a
+Sizes are pitches (size and kerf) in cells: along the grain of `grid` units, across it of `fine` ones. A proven bound rounds pitches down and lets a
 cell stand for every place within it (`is_sound` false); a bin that can be cut rounds them up.
 
 Leftovers earn: `spare` is the fewest cells of one worth keeping, what it earns by the cell, and what it earns
@@ -41,16 +41,39 @@ def along_strips(pitches: Ints, worths: Floats, room: int) -> tuple[Floats, Ints
 
 
 @compiled
+def mixed_strips(some: Floats, others: Floats, most: int) -> Floats:
+    """[width, cells] → most that strips of `most` cells earn whose `some` lie within that many of them."""
+    best = np.zeros((some.shape[0], most + 1))
+    for row in range(some.shape[0]):
+        best[row, 0] = others[row, most]
+        for cell in range(1, most + 1):
+            best[row, cell] = max(best[row, cell - 1], some[row, cell] + others[row, most - cell])
+    return best
+
+
+@compiled
 def runs_between(
-    bars: Ints, x0: int, x1: int, length: int, low: int, high: int, kerf: int, grid: int, is_sound: bool
+    bars: Ints,
+    level: int,
+    x0: int,
+    x1: int,
+    length: int,
+    low: int,
+    high: int,
+    kerf: int,
+    grid: int,
+    is_sound: bool,
 ) -> Ints:
-    """Clear runs (start in units, cells) of a strip at y low..high in a segment that starts at x0 to x1."""
+    """Clear runs (start in units, cells) of a strip at y low..high in a segment that starts at x0 to x1.
+
+    `bars`: x0, x1, y0, y1 and level; only those up to `level` count.
+    """
     runs = np.zeros((bars.shape[0] + 1, 2), np.int64)
     at, found = x0, 0
     for number in range(bars.shape[0]):
         if bars[number, 0] >= x0 + length + (kerf if is_sound else 0) or bars[number, 1] <= x1:
             continue
-        if bars[number, 2] >= high or bars[number, 3] <= low:
+        if bars[number, 2] >= high or bars[number, 3] <= low or bars[number, 4] > level:
             continue
         room = bars[number, 0] - at + (0 if is_sound else kerf)
         if room >= grid:
@@ -68,6 +91,7 @@ def runs_between(
 @compiled
 def across_segment(
     strips: Floats,
+    mixed: Floats,
     widths: Ints,
     bars: Ints,
     x0: int,
@@ -77,18 +101,23 @@ def across_segment(
     room: int,
     kerfs: Ints,
     grid: int,
+    fine: int,
     is_sound: bool,
     spare: Floats,
 ) -> tuple[Floats, Ints]:
-    """[cells] → most the lower part of a segment earns, and the row of its last strip.
+    """[cells] → most the lower part of a segment earns, and its last strip: level times rows, plus row.
 
-    `bars`: those within the segment only; `kerfs`: across and along the grain.
+    `strips`: [level, row, cells]. A sound strip holds what heeds bars of its level and is cut from what bars
+    up to that level leave. A bound takes level 0 for all, and lets what heeds every bar (`mixed`, see
+    `mixed_strips`; empty where all heed the same) take no more than those leave. `bars`: those within the
+    segment only, by x0; `kerfs`: across and along the grain.
     """
     most = (length + kerfs[0]) // grid
     best, rows = np.zeros(room + 1), np.full(room + 1, -1, np.int64)
-    wait = max(-(-kerfs[1] // grid), 1) if is_sound else 1
+    wait = max(-(-kerfs[1] // fine), 1) if is_sound else 1
     free = np.full(room + 1, -np.inf)
     fewest, begun, since = int(spare[0]), -np.inf, 0
+    levels, count = strips.shape[0], widths.shape[0]
     for cell in range(1, room + 1):
         free[cell] = free[cell - 1]
         if cell >= wait and best[cell - wait] > free[cell]:
@@ -99,22 +128,36 @@ def across_segment(
                 begun, since = best[cell - fewest] - spare[1] * (cell - fewest), cell - fewest
             if begun + spare[1] * cell + spare[2] > best[cell]:
                 best[cell], rows[cell] = begun + spare[1] * cell + spare[2], -2 - since
-        for row in range(widths.shape[0]):
+        for row in range(count):
             start = cell - widths[row]
             if start < 0:
                 continue
-            worth = strips[row, most]
-            if bars.shape[0] and best[start] + worth > best[cell]:
-                floor = low + start * grid
-                ceiling = floor + widths[row] * grid - (0 if is_sound else kerfs[1])
-                highest = floor if is_sound else floor + grid - 1
-                runs = runs_between(bars, x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound)
+            top = strips[levels - 1, row, most] if is_sound else strips[0, row, most]
+            if top <= 0 or best[start] + top <= best[cell]:
+                continue
+            if not bars.shape[0]:
+                best[cell] = best[start] + top
+                rows[cell] = (levels - 1) * count + row if is_sound else row
+                continue
+            floor = low + start * fine
+            ceiling = floor + widths[row] * fine - (0 if is_sound else kerfs[1])
+            highest = floor if is_sound else floor + fine - 1
+            for level in range(levels if is_sound else 1):
+                runs = runs_between(bars, level, x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound)
                 worth = 0.0
                 for run in range(runs.shape[0]):
-                    worth += strips[row, min(runs[run, 1], most)]
-            if worth > 0 and best[start] + worth > best[cell]:
-                best[cell] = best[start] + worth
-                rows[cell] = row
+                    worth += strips[level, row, min(runs[run, 1], most)]
+                if mixed.shape[0]:
+                    clear = 0
+                    runs = runs_between(
+                        bars, mixed.shape[0], x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound
+                    )
+                    for run in range(runs.shape[0]):
+                        clear += runs[run, 1]
+                    worth = min(worth, mixed[row, min(clear, most)])
+                if worth > 0 and best[start] + worth > best[cell]:
+                    best[cell] = best[start] + worth
+                    rows[cell] = level * count + row
     return best, rows
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cache as cached
 from functools import partial
 
 import numpy as np
@@ -21,20 +22,34 @@ from scantling.cutting.solver.pattern import Priced, Worth
 from scantling.cutting.solver.pricing import kernels
 from scantling.cutting.solver.pricing.heeding import filled, heeding
 from scantling.cutting.solver.pricing.kernels import Floats, Ints
-from scantling.cutting.solver.pricing.shapes import Grid, Shape, shapes_of
+from scantling.cutting.solver.pricing.shapes import NOWHERE as _NOWHERE
+from scantling.cutting.solver.pricing.shapes import Grid, Shape, Window, shapes_of
 from scantling.cutting.solver.problem import SCALE, Problem
 
-_CELL = 1 * SCALE
+_LOOKS = 100
+COARSE = (SCALE, SCALE)  # cells along and across the grain
+FINE = (SCALE // 2, SCALE // 5)
 _HAIR = 1e-9
 _LESS = 0.8
+
+
+_NONE = np.zeros((0, 0))
+
+
+@dataclass(frozen=True)
+class Along:
+    """Strips, [level, width, cells]: see `kernels`; `parts`: what heeds every bar, and the others."""
+
+    best: Floats
+    kinds: Ints
+    parts: tuple[Floats, ...] | None
 
 
 @dataclass(frozen=True)
 class Tables:
     """Strips, segments by start, and the bin, priced on one grid."""
 
-    strips: Floats
-    kinds: Ints
+    along: Along
     segments: Floats
     bin: Floats
     chosen: Ints
@@ -46,10 +61,10 @@ class Pricer:
     Panels may have their `counts` of strips, or fewer if `most` names them.
     """
 
-    def __init__(self, problem: Problem, most: Mapping[int, int]) -> None:
+    def __init__(self, problem: Problem, most: Mapping[int, int], cells: tuple[int, int] = FINE) -> None:
         self._problem = problem
         self._most = {p.id: p.counts[1] for p in problem.panels} | dict(most)
-        self._asked = self._only_asked()
+        self._asked, self._cells = self._only_asked(), cells
         self._grids = [self._pair(stock) for stock in range(len(problem.stocks))]
 
     def bound(self, stock: int, worth: Worth) -> float:
@@ -76,6 +91,13 @@ class Pricer:
             asked = self._dearer(raw, asked, worth)
             bound = min(bound, self._proven(stock, asked, worth))
         return Priced(bound, tuple(sorted(found.values(), key=lambda pair: -pair[0])))
+
+    def loose(self, stock: int, worth: Worth) -> tuple[float, Bin]:
+        """A bin that earns much, as if there were no end of every want; with what it earns."""
+        sound = self._grids[stock][1]
+        raw = _bin(stock, sound, worth) if sound.shapes else Bin(stock, 0)
+        segments = tuple(s for s in map(_bare, raw.segments) if s.strips)
+        return self.worth_of(Bin(stock, 0, segments), worth), Bin(stock, 0, segments)
 
     def bins(self, stock: int, worth: Worth, count: int) -> Iterator[tuple[float, Bin]]:
         """Up to `count` bins of the stock that earn much, each with what it earns."""
@@ -110,7 +132,8 @@ class Pricer:
 
     def _pair(self, stock: int) -> tuple[Grid, Grid]:
         here, shapes = self._problem.stocks[stock], shapes_of(self._asked, stock)
-        return Grid(here, shapes, _CELL, is_sound=False), Grid(here, shapes, _CELL, is_sound=True)
+        proven, sound = (Grid(here, shapes, *self._cells, is_sound) for is_sound in (False, True))
+        return proven, sound
 
     def _dearer(self, raw: Bin, asked: Worth, worth: Worth) -> Worth:
         """Worths at which the next bin holds less of what that one has too much of, or where it has too much
@@ -139,6 +162,11 @@ def _eased(
     return {w: a * share[w] if share.get(w, 1.0) < 1 else (a + worth[w]) / 2 for w, a in asked.items()}
 
 
+def _bare(segment: Segment) -> Segment:
+    """Without strips in which nothing lies."""
+    return replace(segment, strips=tuple(s for s in segment.strips if s.spots))
+
+
 def _contents(made: Bin) -> tuple[tuple[int, int], ...]:
     """Equal for bins that give the same."""
     return tuple(sorted((spot.want, spot.width) for spot in made.spots))
@@ -152,53 +180,105 @@ def _earned(spot: Spot, worth: Worth, extra: Mapping[int, int]) -> float:
 
 
 def _tables(grid: Grid, worth: Worth) -> Tables:
-    longest = int(max(grid.pitches, default=0))
-    strips, kinds = kernels.along_strips(grid.along, grid.worths(worth), longest)
-    segments = np.full((len(grid.lengths), grid.room + 1), -1.0)
-    for number, length in enumerate(grid.lengths):
-        low, room = grid.across(length)
-        if room > 0:
-            _price_starts(grid, strips, number, low, room, segments, worth.wood)
-    wait = _wait(grid, grid.stock.kerf_across)
-    bins, chosen = kernels.along_bin(grid.pitches, segments, grid.room, wait, _spare_ends(grid, worth.wood))
-    return Tables(strips, kinds, segments, bins, chosen)
+    longest, worths = int(max(grid.pitches, default=0)), grid.worths(worth)
+    by_care = [worths * grid.heeds(care) for care in grid.cares]
+    if grid.is_sound:
+        pairs = [kernels.along_strips(grid.along, each, longest) for each in by_care]
+    else:
+        pairs = [kernels.along_strips(grid.along, worths, longest)]
+    along = Along(np.stack([p[0] for p in pairs]), np.stack([p[1] for p in pairs]), None)
+    if not grid.is_sound and len(grid.cares) > 1:
+        others = by_care[-2]
+        parts = tuple(kernels.along_strips(grid.along, w, longest)[0] for w in (worths - others, others))
+        along = replace(along, parts=parts)
+    return _along_bin(grid, along, worth.wood)
+
+
+def _along_bin(grid: Grid, along: Along, wood: float) -> Tables:
+    """Bars are looked at only where the best bin meets them, for without them a segment earns no less."""
+    priced = [_Priced(grid, along, number, wood) for number in range(len(grid.lengths))]
+    clear = np.array([p.clear for p in priced]).reshape(-1, 1)
+    segments = np.where(grid.owners == _NOWHERE, -1.0, clear)
+    wait, spare = _wait(grid.stock.kerf_across, grid.cell, grid.is_sound), _spare_ends(grid, wood)
+    looked = np.zeros((len(priced), grid.owners.max(initial=0) + 1), np.bool_)
+    for _ in range(_LOOKS):
+        best, chosen = kernels.along_bin(grid.pitches, segments, grid.room, wait, spare)
+        met = {(n, int(grid.owners[n, at])) for n, at in _steps(best, chosen, grid.pitches, wait)}
+        new = [(n, owner) for n, owner in met if owner >= 0 and not looked[n, owner]]
+        if not new:
+            return Tables(along, segments, best, chosen)
+        for number, owner in new:
+            window = grid.windows[number][owner]
+            segments[number, window.first : window.last + 1] = priced[number].at(window)
+            looked[number, owner] = True
+    if grid.is_sound:
+        seen = np.take_along_axis(looked, np.maximum(grid.owners, 0), axis=1)
+        segments[(grid.owners >= 0) & ~seen] = -1.0
+    best, chosen = kernels.along_bin(grid.pitches, segments, grid.room, wait, spare)
+    return Tables(along, segments, best, chosen)
+
+
+class _Priced:
+    """Segments of one length: `clear` is what one earns that meets no bar."""
+
+    def __init__(self, grid: Grid, along: Along, number: int, wood: float) -> None:
+        self._across = partial(_across, grid, along, grid.lengths[number], wood)
+        self._mixed = cached(partial(_mixed, grid, along, grid.lengths[number]))
+        self.clear = float(self._across(np.zeros((0, 5), np.int64), grid.start, grid.start)[0].max())
+
+    def at(self, window: Window) -> float:
+        """What one earns that meets the bars of a window."""
+        return float(self._across(window.bars, window.x0, window.x1, self._mixed())[0].max())
 
 
 def _spare_ends(grid: Grid, wood: float) -> Floats:
     """What leftovers as wide as the bin earn."""
     stock = grid.stock
-    return grid.spare(stock.keep[0], stock.kerf_across, wood * stock.rate * WORTH_FULL * stock.width)
+    rate = wood * stock.rate * WORTH_FULL * stock.width
+    return grid.spare(stock.keep[0], stock.kerf_across, rate, grid.cell)
 
 
 def _spare_bands(grid: Grid, length: int, wood: float) -> Floats:
     """What bands left of a segment of that length earn."""
     stock = grid.stock
     rate = wood * stock.rate * WORTH_RIPPED * length if length >= stock.keep[0] else 0.0
-    return grid.spare(stock.keep[1], stock.kerf_along, rate)
+    return grid.spare(stock.keep[1], stock.kerf_along, rate, grid.fine)
 
 
-def _price_starts(
-    grid: Grid, strips: Floats, number: int, low: int, room: int, segments: Floats, wood: float
-) -> None:
-    """Fill in one segment's worth for every cell it may start in."""
-    length, row = grid.lengths[number], segments[number]
-    none = np.zeros((0, 4), np.int64)
-    spare = _spare_bands(grid, length, wood)
-    clear = float(_across(grid, strips, length, low, room, none, grid.start, grid.start, spare)[0].max())
-    row[grid.clear_starts[number]] = clear
-    if clear <= 0:
-        return
-    for window in grid.windows[number]:
-        value = _across(grid, strips, length, low, room, window.bars, window.x0, window.x1, spare)[0].max()
-        row[window.first : window.last + 1] = value
+def _mixed(grid: Grid, along: Along, length: int) -> Floats:
+    if along.parts is None:
+        return _NONE
+    return kernels.mixed_strips(*along.parts, (length + grid.stock.kerf_across) // grid.cell)
 
 
 def _across(
-    grid: Grid, strips: Floats, length: int, low: int, room: int, bars: Ints, x0: int, x1: int, spare: Floats
+    grid: Grid,
+    along: Along,
+    length: int,
+    wood: float,
+    bars: Ints,
+    x0: int,
+    x1: int,
+    mixed: Floats = _NONE,
 ) -> tuple[Floats, Ints]:
     kerfs = np.array([grid.stock.kerf_across, grid.stock.kerf_along], np.int64)
+    spare = _spare_bands(grid, length, wood)
+    low, room = grid.across(length)
     return kernels.across_segment(
-        strips, grid.widths, bars, x0, x1, length, low, room, kerfs, grid.cell, grid.is_sound, spare
+        along.best,
+        mixed,
+        grid.widths,
+        bars,
+        x0,
+        x1,
+        length,
+        low,
+        room,
+        kerfs,
+        grid.cell,
+        grid.fine,
+        grid.is_sound,
+        spare,
     )
 
 
@@ -208,15 +288,15 @@ def _bin(stock: int, grid: Grid, worth: Worth) -> Bin:
     segments = [
         _segment(grid, tables, grid.lengths[number], grid.start + cell * grid.cell, worth.wood)
         for number, cell in _steps(
-            tables.bin, tables.chosen, grid.pitches, _wait(grid, grid.stock.kerf_across)
+            tables.bin, tables.chosen, grid.pitches, _wait(grid.stock.kerf_across, grid.cell, grid.is_sound)
         )
     ]
     return Bin(stock, 0, tuple(sorted(segments, key=lambda s: s.x0)))
 
 
-def _wait(grid: Grid, kerf: int) -> int:
+def _wait(kerf: int, cell: int, is_sound: bool) -> int:
     """Least cells that can be left open between two cuts."""
-    return max(-(-kerf // grid.cell), 1) if grid.is_sound else 1
+    return max(-(-kerf // cell), 1) if is_sound else 1
 
 
 def _steps(best: Floats, chosen: Ints, sizes: Ints, wait: int) -> Iterator[tuple[int, int]]:
@@ -232,31 +312,31 @@ def _steps(best: Floats, chosen: Ints, sizes: Ints, wait: int) -> Iterator[tuple
 
 
 def _segment(grid: Grid, tables: Tables, length: int, x0: int, wood: float) -> Segment:
-    low, room = grid.across(length)
     bars = grid.bars(length, x0, x0)
-    spare = _spare_bands(grid, length, wood)
-    best, rows = _across(grid, tables.strips, length, low, room, bars, x0, x0, spare)
-    wait = _wait(grid, grid.stock.kerf_along)
+    best, rows = _across(grid, tables.along, length, wood, bars, x0, x0)
+    wait, low = _wait(grid.stock.kerf_along, grid.fine, grid.is_sound), grid.across(length)[0]
+    widths = np.tile(grid.widths, len(tables.along.best))
     strips = [
-        _strip(grid, tables, row, length, x0, low + at * grid.cell, bars)
-        for row, at in _steps(best, rows, grid.widths, wait)
+        _strip(grid, tables.along, row, length, x0, low + at * grid.fine, bars)
+        for row, at in _steps(best, rows, widths, wait)
     ]
     return Segment(x0, x0 + length, tuple(sorted(strips, key=lambda s: s.y0)))
 
 
-def _strip(grid: Grid, tables: Tables, row: int, length: int, x0: int, y0: int, bars: Ints) -> Strip:
-    pitch = int(grid.widths[row]) * grid.cell
-    kerf = grid.stock.kerf_across
-    runs = kernels.runs_between(bars, x0, x0, length, y0, y0 + pitch, kerf, grid.cell, True)
-    spots = tuple(s for start, cells in runs for s in _spots(grid, tables, row, int(start), int(cells), y0))
+def _strip(grid: Grid, along: Along, number: int, length: int, x0: int, y0: int, bars: Ints) -> Strip:
+    level, row = divmod(number, len(grid.widths))
+    top, kerf = y0 + int(grid.widths[row]) * grid.fine, grid.stock.kerf_across
+    runs = kernels.runs_between(bars, level, x0, x0, length, y0, top, kerf, grid.cell, True)
+    kinds = along.kinds[level, row]
+    spots = tuple(s for start, cells in runs for s in _spots(grid, kinds, row, int(start), int(cells), y0))
     return Strip(y0, y0 + grid.room_in(int(grid.widths[row])), spots)
 
 
-def _spots(grid: Grid, tables: Tables, row: int, x: int, cells: int, y0: int) -> Iterator[Spot]:
-    cells = min(cells, tables.kinds.shape[1] - 1)
+def _spots(grid: Grid, kinds: Ints, row: int, x: int, cells: int, y0: int) -> Iterator[Spot]:
+    cells = min(cells, len(kinds) - 1)
     width = grid.room_in(int(grid.widths[row]))
     while cells > 0:
-        kind = int(tables.kinds[row, cells])
+        kind = int(kinds[cells])
         if kind < 0:
             cells -= 1
             continue

@@ -5,19 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeVar
 
 import numpy as np
+import numpy.typing as npt
 
 from scantling.cutting.solver.bin import margins, wander
 from scantling.cutting.solver.costing import STRIP
 from scantling.cutting.solver.pattern import Worth
 from scantling.cutting.solver.pricing.kernels import Floats, Ints
-from scantling.cutting.solver.problem import Item, Panel, Problem, Stock
+from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, Stock
 
 _NEVER = 10**9  # cells
-BLOCK = 20  # cells within which a bound does not ask where a segment that meets a bar starts
-_STRIDE = 60  # cells between the places at which a sound one is tried near a bar
-_STEP = 4  # cells between the widths of a panel's strips that are tried; a bound takes them all
+CLEAR, NOWHERE = -1, -2
+_BLOCK = 20 * SCALE  # within which a bound does not ask where a segment that meets a bar starts
+_STRIDE = 60 * SCALE  # between the places at which a sound one is tried near a bar
+_STEP = 4 * SCALE  # between the widths of a panel's strips that are tried
+_WITHIN = 1 * SCALE  # widths of a panel's strips that a bound takes as one
+
+
+Sizes = TypeVar("Sizes", int, Ints)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +88,33 @@ class Window:
 
 @dataclass(frozen=True)
 class Grid:
-    """One stock in cells of `cell` units: rounded up to what can be cut (`is_sound`) or down for a bound."""
+    """One stock in cells, of `cell` units along the grain and `fine` ones across it: rounded up to what can
+    be cut (`is_sound`) or down for a bound.
+    """
 
     stock: Stock
     shapes: tuple[Shape, ...]
     cell: int
+    fine: int
     is_sound: bool
 
     def cells(self, size: int) -> int:
-        """Cells a size takes, its kerf included."""
+        """Cells a length takes, its kerf included."""
         return -(-size // self.cell) if self.is_sound else size // self.cell
+
+    def fine_cells(self, size: int) -> int:
+        """Cells a width takes, its kerf included."""
+        return -(-size // self.fine) if self.is_sound else size // self.fine
+
+    @property
+    def block(self) -> int:
+        """Cells within which a bound does not ask where a segment that meets a bar starts."""
+        return max(_BLOCK // self.cell, 1)
+
+    @property
+    def step(self) -> int:
+        """Cells between the widths of a panel's strips."""
+        return max((_STEP if self.is_sound else _WITHIN) // self.fine, 1)
 
     @cached_property
     def start(self) -> int:
@@ -127,40 +151,48 @@ class Grid:
     @cached_property
     def widths(self) -> Ints:
         """Pitches a strip may have."""
-        kerf, widest = self.stock.kerf_along, (self.stock.width + self.stock.kerf_along) // self.cell
+        kerf, widest = self.stock.kerf_along, (self.stock.width + self.stock.kerf_along) // self.fine
         found: set[int] = set()
         for shape in self.shapes:
-            low, high = self.cells(shape.least + kerf), self.cells(shape.most + kerf)
-            found.update(range(low, high + 1, _STEP if self.is_sound else 1), (high,))
+            low, high = self.fine_cells(shape.least + kerf), self.fine_cells(shape.most + kerf)
+            found.update(range(low, high + 1, self.step), (high,))
         return np.array(sorted(w for w in found if 0 < w <= widest), np.int64)
 
-    def room_in(self, width: int) -> int:
-        """Units across that a strip of that pitch can have at most."""
-        return width * self.cell - self.stock.kerf_along + (0 if self.is_sound else self.cell - 1)
+    def room_in(self, width: Sizes, within: int = 1) -> Sizes:
+        """Units across that a strip of that pitch, or of so many from it on, can have at most."""
+        return width * self.fine - self.stock.kerf_along + (0 if self.is_sound else within * self.fine - 1)
 
     def across(self, length: int) -> tuple[int, int]:
         """Where a segment's usable width starts, and its cells."""
         low, high = margins(self.stock, length)
-        return low, max((high - low + self.stock.kerf_along) // self.cell, 0)
+        return low, max((high - low + self.stock.kerf_along) // self.fine, 0)
 
     @cached_property
-    def barred(self) -> tuple[tuple[int, int, int, int], ...]:
-        """All that bars any shape, or for a bound only what bars them all."""
-        if not self.shapes:
-            return ()
-        cares = [s.care for s in self.shapes]
-        level = max(cares) if self.is_sound else min(cares)
-        return tuple(sorted((b.x0, b.x1, b.y0, b.y1) for b in self.stock.against[level]))
+    def cares(self) -> tuple[int, ...]:
+        """How choosy the shapes are, each once."""
+        return tuple(sorted({s.care for s in self.shapes}))
+
+    @cached_property
+    def barred(self) -> tuple[tuple[int, int, int, int, int], ...]:
+        """All that bars any shape, with the number of the least choosy of `cares` that must heed it."""
+        choosiest = self.cares[-1] if self.cares else -1
+        return tuple(
+            sorted(
+                (b.x0, b.x1, b.y0, b.y1, next(n for n, care in enumerate(self.cares) if b.level <= care))
+                for b in self.stock.barred
+                if b.level <= choosiest
+            )
+        )
 
     def bars(self, length: int, x0: int, x1: int) -> Ints:
         """Those a segment of that length meets wherever within x0 to x1 it starts, its bend added."""
         slack = wander(self.stock, length)
         met = [
-            (a, b, c - slack, d + slack)
-            for a, b, c, d in self.barred
+            (a, b, c - slack, d + slack, level)
+            for a, b, c, d, level in self.barred
             if a < x0 + length + self._tail and b > x1
         ]
-        return np.array(met, np.int64).reshape(-1, 4)
+        return np.array(met, np.int64).reshape(-1, 5)
 
     @property
     def _tail(self) -> int:
@@ -175,34 +207,55 @@ class Grid:
 
     def _windows(self, number: int) -> Iterator[Window]:
         last = self.room - int(self.pitches[number])
-        for first in range(0, last + 1, _STRIDE if self.is_sound else BLOCK):
-            final = first if self.is_sound else min(first + BLOCK - 1, last)
+        for first in self._trials(number, last) if self.is_sound else range(0, last + 1, self.block):
+            final = first if self.is_sound else min(first + self.block - 1, last)
             x0 = self.start + first * self.cell
             x1 = x0 if self.is_sound else self.start + final * self.cell + self.cell - 1
             yield Window(first, final, x0, x1, self.bars(self.lengths[number], x0, x1))
 
+    def _trials(self, number: int, last: int) -> list[int]:
+        """Where a sound segment is tried: past each bar, before each bar, and every so often."""
+        length = self.lengths[number] + self._tail
+        past = {-(-(bar[1] - self.start) // self.cell) for bar in self.barred}
+        before = {(bar[0] - length - self.start) // self.cell for bar in self.barred}
+        return sorted(
+            {cell for cell in past | before if 0 <= cell <= last}
+            | {*range(0, last + 1, _STRIDE // self.cell)}
+        )
+
     @cached_property
-    def clear_starts(self) -> tuple[Ints, ...]:
-        """For each of `lengths`: the cells in which it may start and meets no bar."""
-        return tuple(self._clear(number) for number in range(len(self.lengths)))
+    def owners(self) -> Ints:
+        """[length, start cell] → which of its windows that is; CLEAR where it meets no bar, NOWHERE where no
+        segment of that length starts or is tried.
+        """
+        found = np.full((len(self.lengths), self.room + 1), NOWHERE, np.int64)
+        for number, row in enumerate(found):
+            row[self._clear(number)] = CLEAR
+            for owner, window in enumerate(self.windows[number]):
+                row[window.first : window.last + 1] = owner
+        return found
 
     def _clear(self, number: int) -> Ints:
-        cells = np.arange(self.room - int(self.pitches[number]) + 1)
-        if not self.is_sound:
-            return cells  # those of a block that meets bars are priced once more
+        cells = np.arange(max(self.room - int(self.pitches[number]) + 1, 0))
+        if not self.is_sound or self.across(self.lengths[number])[1] <= 0:
+            return cells  # those of a block that meets bars are looked at once more
         starts, is_clear = self.start + cells * self.cell, np.ones(len(cells), np.bool_)
-        for x0, x1, _, _ in self.barred:
+        for x0, x1, *_ in self.barred:
             is_clear &= (starts + self.lengths[number] + self._tail <= x0) | (starts >= x1)
         return cells[is_clear]
 
     def worths(self, worth: Worth) -> Floats:
         """[strip width, shape] → what it earns."""
-        rooms = np.array([self.room_in(int(w)) for w in self.widths], np.int64)
-        columns = [s.worths(rooms, worth, self.stock.rate) for s in self.shapes]
-        return np.array(columns, np.float64).reshape(len(self.shapes), len(rooms)).T.copy()
+        item, panel = self.room_in(self.widths), self.room_in(self.widths, self.step)
+        columns = [s.worths(panel if s.panel else item, worth, self.stock.rate) for s in self.shapes]
+        return np.array(columns, np.float64).reshape(len(self.shapes), len(self.widths)).T.copy()
 
-    def spare(self, least: int, kerf: int, rate: float) -> Floats:
+    def heeds(self, care: int) -> npt.NDArray[np.bool_]:
+        """[shape] → whether it heeds no bars but those of that care."""
+        return np.array([s.care <= care for s in self.shapes], np.bool_)
+
+    def spare(self, least: int, kerf: int, rate: float, cell: int) -> Floats:
         """What a leftover of at least so many units earns at a rate a unit: see `kernels`."""
-        more = 0 if self.is_sound else self.cell
-        fewest = max(-(-(least + kerf - more) // self.cell), 1) if rate > 0 else _NEVER
-        return np.array([fewest, rate * self.cell, rate * (more - kerf)])
+        more = 0 if self.is_sound else cell
+        fewest = max(-(-(least + kerf - more) // cell), 1) if rate > 0 else _NEVER
+        return np.array([fewest, rate * cell, rate * (more - kerf)])
