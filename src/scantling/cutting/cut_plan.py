@@ -230,7 +230,9 @@ class Areas:
 class CutPlan:
     """`money`: to be spent; `bound`: proven least money (same aim), never above `money`.
 
-    `blanks`: to be cut; `made`: cut already, by the build record. Glue-ups take both.
+    `blanks`: to be cut; `made`: cut already, by the build record. Glue-ups take both. `weight`: value of the
+    solid wood used up, leftovers worth keeping taken off, and what gluing up must save to be liked [money];
+    `weight_bound`: proven least of it for that much money, 0 where it was not worked out.
     """
 
     blanks: tuple[Blank, ...]
@@ -245,3 +247,5 @@ class CutPlan:
     notes: tuple[str, ...] = ()
     made: tuple[Blank, ...] = ()
     unheeded: tuple[Unheeded, ...] = ()
+    weight: float = 0.0
+    weight_bound: float = 0.0

@@ -40,6 +40,8 @@ from scantling.piece.model import MaterialKind
 from scantling.shop.model import Machine, Shop
 
 _EFFORT = 6000  # places taken for each second asked for: what a slow machine does in about that time
+LONG = 5.0  # seconds from which boards are looked at longer
+_QUICK = 1.0  # seconds of those for the first plan
 _FEW_STICKS = 60  # up to here the search for boards finds most plans at once
 _FEW_SHEET_PARTS = 8  # up to here the search for boards finds the best offcuts as often
 _ALSO_SEARCHED = 3  # so much less it tries beyond
@@ -198,6 +200,8 @@ def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> An
     """
     if is_of_sheets(needs, ask.sources):
         return _of_sheets(needs, ask, means, until)
+    if ask.seconds >= LONG and needs[0].kind is MaterialKind.SOLID:
+        return _longer(needs, ask, means, until)
     of_sticks = is_of_sticks(needs, ask.sources)
     if not of_sticks or len(needs) <= _FEW_STICKS:
         quick = Chooser(needs, ask.sources, means, ask.seed, ask.effort, until).answer()
@@ -218,6 +222,13 @@ def _of_sheets(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -
     return replace(better, proven=other.proven)
 
 
+def _longer(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> Answer:
+    from scantling.cutting.longer import looked_longer
+
+    chooser = Chooser(needs, ask.sources, means, ask.seed, int(_EFFORT * _QUICK), until)
+    return looked_longer(chooser, chooser.answer(), ask.seconds, until)
+
+
 def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop) -> CutPlan:
     blanks: list[Blank] = []
     layouts: list[StockLayout] = []
@@ -234,6 +245,7 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         met = [n for n, _ in answer.chosen if n.part not in lacks]
         bound += max(least_money(met, answer.group.sources), answer.proven)
     money = round(sum(l.price for l in layouts if l.bought), 2)
+    weight, weight_bound = _weight(answers)
     order = {need.part: number for number, need in enumerate(demand.needs)}
     last = len(order)
     used = {s.id: s for a in answers for s in a.group.sources}
@@ -250,7 +262,17 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         notes=(*demand.notes, *plan_notes(layouts, shop)),
         made=demand.made,
         unheeded=demand.unheeded,
+        weight=weight,
+        weight_bound=weight_bound,
     )
+
+
+def _weight(answers: list[Answer]) -> tuple[float, float]:
+    """What the plan weighs in solid wood and glue-ups, and what is proven of it: see `CutPlan`."""
+    solid = [a for a in answers if a.chosen[0][0].kind is MaterialKind.SOLID]
+    known = all(answer.least_weight for answer in solid)
+    bound = math.floor(sum(answer.least_weight for answer in solid) * 100) / 100 if known else 0.0
+    return round(sum(answer.weight for answer in solid), 2), bound
 
 
 def _status(unmets: list[Unmet], money: float, bound: float) -> str:

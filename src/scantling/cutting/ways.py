@@ -15,6 +15,7 @@ from scantling.cutting.bound import least_money
 from scantling.cutting.cut_plan import Need, Role, Way
 from scantling.cutting.liking import bother, is_narrowed, is_never_laminated, reluctance, variants_of
 from scantling.cutting.milling import Means
+from scantling.cutting.solver.problem import SCALE
 from scantling.cutting.solver.search import Filling, Search
 from scantling.cutting.supply import Source
 from scantling.cutting.wants import Group, fits, group_of
@@ -35,12 +36,18 @@ class Answer:
     chosen: tuple[tuple[Need, Way], ...]
     reluctance: float = 0.0  # money the ways chosen must save to be worth their glue-ups
     proven: float = 0.0  # money no plan does with less of, where more is known than areas tell
+    least_weight: float = 0.0  # no plan weighs less for no more money; 0: not worked out
 
     @cached_property
     def aim(self) -> tuple[int, float, float, float]:
         """Least area missing, least money, least bother, then what is nearest to saving a board."""
         short, money, *_ = self.filling.cost
         return short, money + self.reluctance, bother(self.group, self.filling), self.filling.smooth
+
+    @property
+    def weight(self) -> float:
+        """Value of the wood used up, and what the ways chosen must save [money]; of boards."""
+        return self.filling.cost[3] / SCALE**2 + self.reluctance
 
     @property
     def parts_lacking(self) -> set[str]:
@@ -82,7 +89,7 @@ class Chooser:
     def answer(self) -> Answer:
         """The best choice found, with its filling."""
         levels = [self._level(level) for level in range(_LEVELS)]
-        self._known |= {choice: a for choice in levels if self._enough(a := self._started(choice))}
+        self._known |= {choice: a for choice in levels if self._enough(a := self.started(choice))}
         if not self._known:
             self._made(levels[0])
         for choice in self._walk(levels):
@@ -139,17 +146,24 @@ class Chooser:
 
     def _made(self, choice: Choice) -> Answer:
         if choice not in self._known:
-            started = self._started(choice)
+            started = self.started(choice)
             self._known[choice] = started if self._enough(started) else self._improved(started, self._short)
         return self._known[choice]
 
-    def _started(self, choice: Choice) -> Answer:
+    def started(self, choice: Choice) -> Answer:
+        """A choice with its first filling."""
         numbers = {need.part: way for mine, way in zip(self.kinds, choice, strict=True) for need in mine}
         pairs = tuple((need, self.ways[need.part][numbers[need.part]]) for need in self.needs)
         group = group_of(pairs, self.sources, self.means)
-        worth = min(source.bin.rate / source.thickness for source in self.sources)
-        against = sum(reluctance(need, way, self._whole[_kind_of(need)], worth) for need, way in pairs)
+        against = sum(self.against(kind, way) for kind, way in enumerate(choice))
         return Answer(group, Search(group.problem, self.seed).fill(), pairs, against)
+
+    def against(self, kind: int, way: int) -> float:
+        """Money it must save to make a kind of part in that way."""
+        worth = min(source.bin.rate / source.thickness for source in self.sources)
+        first, *others = self.kinds[kind]
+        each = reluctance(first, self.ways[first.part][way], self._whole[_kind_of(first)], worth)
+        return each * (1 + len(others))
 
     def _whole_from(self, need: Need) -> tuple[Source, ...]:
         """The stocks that give a part whole."""

@@ -1,144 +1,114 @@
-"""Large neighbourhoods: some bins are opened again, priced and put together anew with some not yet used."""
+"""Large neighbourhoods: some bins and choices are opened again, priced with some stock not yet used, and put
+together anew.
+"""
 
 from __future__ import annotations
 
 import random
 import time
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from scantling.cutting.solver.bin import Bin
-from scantling.cutting.solver.master.dive import after, dive, gaining
-from scantling.cutting.solver.pricing.pricer import COARSE, Pricer
 from scantling.cutting.solver.master.merged import Merged
 from scantling.cutting.solver.master.relaxed import Aim, Relaxed
-from scantling.cutting.solver.pricing.heeding import heeding
+from scantling.cutting.solver.master.whole import (
+    Plan,
+    Ways,
+    branched,
+    cost_of,
+    dived,
+    plan_of,
+    priced,
+    trimmed,
+    useful,
+)
 
-_SHORT = 1e-6
-
-
-@dataclass(frozen=True)
-class Plan:
-    """Every choice's way, and whole bins of classes that meet all that is asked for; `cost` by the aim."""
-
-    chosen: dict[int, int]
-    bins: tuple[Bin, ...]
-    cost: float
-
-
-def cost_of(merged: Merged, aim: Aim, chosen: dict[int, int], bins: Sequence[Bin]) -> float:
-    panels = {p.id for p in merged.problem.panels}
-    against = sum(merged.ways[number][way].against for number, way in chosen.items())
-    return against + sum(
-        aim.cost(merged.problem.stocks[b.stock], b, sum(s.length for s in b.spots if s.want in panels))
-        for b in bins
-    )
+_OPENED = (2, 5)  # bins
+_OTHERS = 6  # stocks not used yet
+_CHOICES = 2
+_CHANGED = 0.6  # of the neighbourhoods open choices again
+_ROUNDS = 3
+_HISTORY = 12  # late acceptance: a plan may be as dear as the one this many steps ago
+_NEAR = 1.01  # a neighbourhood is left whose program shows no plan this near to the one in hand
 
 
 @dataclass
 class Improver:
+    """`columns`: bins met so far; `loss`: what a bin costs more than it earns at the best prices."""
+
     merged: Merged
     aim: Aim
     columns: list[Bin]
+    loss: Callable[[Bin], float]
     seed: int
-    loss: object = None
 
     def __post_init__(self) -> None:
         self.random = random.Random(self.seed)
 
-    def improved(self, plan: Plan, steps: int, until: float, rounds=3, verbose=False) -> Plan:
-        best = plan
+    def improved(self, plan: Plan, steps: int, until: float) -> Plan:
+        """The best plan met in so many steps, or until the clock says `until`."""
+        best = current = plan
+        history = [plan.cost] * _HISTORY
         for step in range(steps):
-            if time.monotonic() > until:
+            if time.monotonic() >= until:
                 break
-            t = time.process_time()
-            tried = self._tried(best, rounds)
-            if verbose:
-                print(
-                    step,
-                    round(tried.cost) if tried else None,
-                    round(best.cost),
-                    len(self.columns),
-                    round(time.process_time() - t, 2),
-                    round(time.process_time(), 1),
-                    flush=True,
-                )
-            if tried is not None and tried.cost < best.cost - 1e-9:
-                best = tried
+            tried = self._tried(current)
+            slot = step % _HISTORY
+            if tried is not None and tried.cost <= max(current.cost, history[slot]):
+                current = tried
+            history[slot] = current.cost
+            best = min(best, current, key=lambda plan: plan.cost)
         return best
 
-    def _tried(self, plan: Plan, rounds: int) -> Plan | None:
-        draw, merged = self.random, self.merged
-        chosen = dict(plan.chosen)
-        opened = set()
-        if merged.ways and draw.random() < 0.6:
-            for number in draw.sample(sorted(chosen), min(len(chosen), draw.randint(1, 2))):
-                asks = merged.ways[number][chosen.pop(number)].asks
-                opened |= {kind for _, kind in asks}
-        size = min(draw.randint(2, 4), len(plan.bins))
-        holds = [n for n, b in enumerate(plan.bins) if opened & b.strip_widths.keys()]
-        freed = set(draw.sample(holds, min(len(holds), size)))
+    def _tried(self, plan: Plan) -> Plan | None:
+        open_ = self._opened_choices(plan)
+        chosen = {number: way for number, way in plan.chosen.items() if number not in open_}
+        freed = self._freed(plan, open_)
+        kept = [bin_ for number, bin_ in enumerate(plan.bins) if number not in freed]
+        kept = list(trimmed(self.merged, chosen, kept)) if open_ else kept
+        relaxed = self._program([plan.bins[n] for n in freed], kept, chosen)
+        before = len(relaxed.columns)
+        priced(relaxed, _ROUNDS)
+        self.columns += relaxed.columns[before:]
+        if relaxed.value + cost_of(self.merged, self.aim, chosen, kept) > _NEAR * plan.cost:
+            return None
+        ways, bins = branched(relaxed) if self.random.random() < 0.5 else dived(relaxed, _ROUNDS)
+        names = sorted(open_)
+        ways = {**chosen, **{names[number]: way for number, way in ways.items()}}
+        return plan_of(self.merged, self.aim, ways, [*kept, *bins]) if len(ways) == len(plan.chosen) else None
+
+    def _opened_choices(self, plan: Plan) -> set[int]:
+        if not plan.chosen or self.random.random() >= _CHANGED:
+            return set()
+        count = min(self.random.randint(1, _CHOICES), len(plan.chosen))
+        return set(self.random.sample(sorted(plan.chosen), count))
+
+    def _freed(self, plan: Plan, open_: set[int]) -> list[int]:
+        """Numbers of bins: first such as hold what the opened choices asked for, then such as lose much."""
+        draw = self.random
+        size = min(draw.randint(*_OPENED), len(plan.bins))
+        asked = {kind for number in open_ for _, kind in self.merged.ways[number][plan.chosen[number]].asks}
+        holding = [n for n, bin_ in enumerate(plan.bins) if asked & bin_.strip_widths.keys()]
+        freed = set(draw.sample(holding, min(len(holding), size)))
         weights = [
-            max(self.loss(b), 0.0) + 1e-3 * self.aim.cost(merged.problem.stocks[b.stock], b, 0)
-            for b in plan.bins
+            max(self.loss(b), 0.0) + 1e-3 * self.aim.cost_in(self.merged.problem, b) for b in plan.bins
         ]
         while len(freed) < size:
             freed.add(draw.choices(range(len(plan.bins)), weights)[0])
-        kept = [b for n, b in enumerate(plan.bins) if n not in freed]
-        names = [n for n in range(len(merged.ways)) if n not in chosen]
-        sub = merged.after(kept, chosen)
-        if any(n < 0 for (word, _), n in sub.always.items() if word in {"item", "width"}):
-            kept = self._trimmed(kept, chosen)
-            sub = merged.after(kept, chosen)
-        pools = {merged.problem.stocks[plan.bins[n].stock].pool for n in freed}
-        unused = [s.pool for s in sub.problem.stocks if s.count != 0 and s.pool not in pools]
-        pools |= set(draw.sample(unused, min(len(unused), draw.randint(1, 4))))
-        stocks = tuple(s if s.pool in pools else replace(s, count=0) for s in sub.problem.stocks)
-        sub = replace(sub, problem=replace(sub.problem, stocks=stocks))
-        spent = sum(merged.problem.stocks[b.stock].money for b in kept)
-        aim = replace(self.aim, limit=self.aim.limit - spent)
-        relaxed = Relaxed(sub, aim)
-        most = sub.most
-        relaxed.add(
-            b
-            for b in (
-                heeding(sub.problem, most, b)
-                for b in [*self.columns, *plan.bins]
-                if stocks[b.stock].count != 0
-            )
-            if b.segments
-        )
-        before = len(relaxed.columns)
-        pricer = Pricer(sub.problem, most, COARSE)
-        for _ in range(rounds):
-            prices = relaxed.prices()
-            if not relaxed.add(gaining(relaxed, pricer, prices, 1)):
-                break
-        relaxed.prices()
-        if (
-            relaxed._solver.getObjectiveValue()
-            > plan.cost
-            - cost_of(merged, self.aim, {n: w for n, w in plan.chosen.items() if n in chosen}, kept)
-            - 1e-6
-        ):
-            return None
-        self.columns += relaxed.columns[before:]
-        ways, bins = relaxed.whole(100, 2.0)
-        left = sub.after(bins, dict(enumerate(ways)))
-        if any(n > _SHORT for (word, _), n in left.always.items() if word in {"item", "width"}):
-            return None
-        chosen |= {names[n]: way for n, way in enumerate(ways)}
-        bins = tuple(self._trimmed([*kept, *bins], chosen))
-        return Plan(chosen, bins, cost_of(merged, self.aim, chosen, bins))
+        return sorted(freed)
 
-    def _trimmed(self, bins: Sequence[Bin], chosen: dict[int, int]) -> list[Bin]:
-        """Bins with only as many of each class as is asked for."""
-        left = Counter(self.merged.after([], chosen).always)
-        made = []
-        for b in bins:
-            sub = self.merged.after(made, chosen)
-            cut = heeding(sub.problem, sub.most, b)
-            if cut.segments:
-                made.append(cut)
-        return made
+    def _program(self, freed: Iterable[Bin], kept: list[Bin], chosen: Ways) -> Relaxed:
+        left = self._fewer_stocks(self.merged.after(kept, chosen), freed)
+        relaxed = Relaxed(left, self.aim.less(self.merged.problem, kept))
+        relaxed.add(useful(left, [*self.columns, *freed]))
+        return relaxed
+
+    def _fewer_stocks(self, left: Merged, freed: Iterable[Bin]) -> Merged:
+        """With the stocks of the freed bins and a few others."""
+        stocks = left.problem.stocks
+        pools = {stocks[bin_.stock].pool for bin_ in freed}
+        others = sorted({s.pool for s in stocks if s.count != 0} - pools)
+        pools |= set(self.random.sample(others, min(len(others), self.random.randint(1, _OTHERS))))
+        fewer = tuple(s if s.pool in pools else replace(s, count=0) for s in stocks)
+        return replace(left, problem=replace(left.problem, stocks=fewer))

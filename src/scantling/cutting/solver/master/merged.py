@@ -26,11 +26,13 @@ class Way:
 class Merged:
     """`problem`: one want a class, with the id of its first member, and no choices: those are `ways`.
 
-    `members`: class → wants, in order; `always`: what is asked for in any case.
+    `members`: class → wants, in order; `named`: a want without its name → class; `always`: what is asked for
+    in any case.
     """
 
     problem: Problem
     members: Mapping[int, tuple[int, ...]]
+    named: Mapping[Item | Panel, int]
     always: Asked
     ways: tuple[tuple[Way, ...], ...]
 
@@ -84,15 +86,21 @@ class Merged:
             for s in self.problem.stocks
         )
         ways = tuple(each for number, each in enumerate(self.ways) if number not in chosen)
-        return Merged(replace(self.problem, stocks=stocks), self.members, left, ways).with_panels()
+        problem = replace(self.problem, stocks=stocks)
+        return Merged(problem, self.members, self.named, left, ways).with_panels()
+
+    def class_of(self, want: Item | Panel) -> int:
+        """The class of a want, of this problem or of another with the same stocks."""
+        return self.named[nameless(want)]
 
 
 def merged(problem: Problem) -> Merged:
     """The problem with wants that differ in nothing but their name taken together."""
     classes: dict[Item | Panel, list[int]] = {}
     for want in (*problem.items, *problem.panels):
-        classes.setdefault(replace(want, id=0, tied=False), []).append(want.id)
+        classes.setdefault(nameless(want), []).append(want.id)
     members = {ids[0]: tuple(ids) for ids in classes.values()}
+    named = {want: ids[0] for want, ids in classes.items()}
     class_of = {want: ids[0] for ids in members.values() for want in ids}
     panels = {p.id: p for p in problem.panels}
 
@@ -113,7 +121,12 @@ def merged(problem: Problem) -> Merged:
         panels=tuple(p for p in problem.panels if p.id in members),
         choices=(),
     )
-    return Merged(one_each, members, asked(class_of.keys() - chosen), ways).with_panels()
+    return Merged(one_each, members, named, asked(class_of.keys() - chosen), ways).with_panels()
+
+
+def nameless(want: Item | Panel) -> Item | Panel:
+    """All of a want but which one it is."""
+    return replace(want, id=0, tied=False)
 
 
 def _asks(kind: int, panel: Panel | None) -> dict[tuple[str, int], int]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import highspy
 import numpy as np
@@ -20,7 +20,7 @@ from scantling.cutting.solver.bin import Bin
 from scantling.cutting.solver.costing import OPENED, WORTH_FULL, value_used
 from scantling.cutting.solver.master.merged import Asked, Merged
 from scantling.cutting.solver.pattern import Priced, Worth
-from scantling.cutting.solver.problem import Stock
+from scantling.cutting.solver.problem import Problem, Stock
 
 _DEAR = 1000.0  # a want left out costs this many of the dearest bin
 _HAIR = 1e-6
@@ -28,12 +28,13 @@ _HAIR = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What is made least: so much of the money, so much of the value of wood used up, while no more money
-    than `limit` is spent.
+    """What is made least: so much of the money, so much of the value of wood used up, so much of what the
+    ways weigh, while no more money than `limit` is spent.
     """
 
     money: float
     wood: float
+    against: float
     limit: float = math.inf
 
     def fixed(self, stock: Stock) -> float:
@@ -41,9 +42,17 @@ class Aim:
         whole = stock.length * stock.width + OPENED
         return self.money * stock.money + self.wood * stock.rate * whole
 
-    def cost(self, stock: Stock, bin_: Bin, strips: int) -> float:
-        """What a bin costs; `strips`: see `value_used`."""
+    def cost_in(self, problem: Problem, bin_: Bin) -> float:
+        """What a bin costs."""
+        stock, panels = problem.stocks[bin_.stock], {p.id for p in problem.panels}
+        strips = sum(spot.length for spot in bin_.spots if spot.want in panels)
         return self.money * stock.money + self.wood * value_used(stock, bin_, strips)
+
+    def less(self, problem: Problem, bins: Iterable[Bin]) -> Aim:
+        """The aim once these bins are paid for."""
+        if math.isinf(self.limit):
+            return self
+        return replace(self, limit=self.limit - sum(problem.stocks[b.stock].money for b in bins))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +101,7 @@ class Relaxed:
 
     def cost(self, bin_: Bin) -> float:
         """What a bin costs by the aim."""
-        strips = sum(spot.length for spot in bin_.spots if spot.want in self._need)
-        return self.aim.cost(self.merged.problem.stocks[bin_.stock], bin_, strips)
+        return self.aim.cost_in(self.merged.problem, bin_)
 
     def prices(self) -> Prices:
         """Solve, and tell what everything is worth."""
@@ -141,10 +149,10 @@ class Relaxed:
         ways = sum(map(len, self.merged.ways))
         return list(values[self.first - ways : self.first]), list(values[self.first :])
 
-    def missing(self) -> float:
-        """How much of what is wanted the last solution leaves out."""
-        ways = sum(map(len, self.merged.ways))
-        return sum(self._solver.getSolution().col_value[: self.first - ways])
+    @property
+    def value(self) -> float:
+        """Cost of the last solution."""
+        return float(self._solver.getObjectiveValue())
 
     def whole(self, nodes: int, seconds: float) -> tuple[list[int], list[Bin]]:
         """The best plan in whole bins among those met, as far as so many nodes of branching tell: the way
@@ -183,7 +191,9 @@ class Relaxed:
         def value(asks: Asked) -> float:
             return scale * sum(each[name] * number for name, number in asks.items())
 
-        ways = (min(value(way.asks) + way.against for way in ways) for ways in self.merged.ways)
+        ways = (
+            min(value(way.asks) + self.aim.against * way.against for way in ways) for ways in self.merged.ways
+        )
         return value(self.merged.always) + sum(ways)
 
     def _program(self) -> highspy.Highs:
@@ -194,13 +204,13 @@ class Relaxed:
             solver.addRow(low, high, 0, [], [])
         stocks = self.merged.problem.stocks
         dear = _DEAR * max(1.0, *(self.aim.fixed(stock) for stock in stocks))
-        for (word, kind), row in self._rows.items():
+        for (word, _), row in self._rows.items():
             if word in {"item", "width", "fewest"}:
                 self._column(dear, {row: 1.0})
         for number, ways in enumerate(self.merged.ways):
             for way in ways:
                 asks = {self._rows[name]: -self._share(name, v) for name, v in way.asks.items()}
-                self._column(way.against, {self._rows["choice", number]: 1.0, **asks})
+                self._column(self.aim.against * way.against, {self._rows["choice", number]: 1.0, **asks})
         return solver
 
     def _share(self, name: tuple[str, int], number: float) -> float:
