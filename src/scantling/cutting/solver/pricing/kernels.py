@@ -1,8 +1,8 @@
 """The three nested knapsacks of a bin: along a strip, across a segment, along the bin.
 
-Sizes are pitches (size and kerf) in cells: along the grain of `grid` units, across it of `fine` ones. A proven
-bound rounds pitches down and lets a cell stand for every place within it (`is_sound` false); a bin that can
-be cut rounds them up.
+Sizes are pitches (size and kerf) in cells: along the grain of `grid` units, across it of `fine` ones. A
+proven bound rounds pitches down and lets a cell stand for every place within it (`is_sound` false); a bin that
+can be cut rounds them up.
 
 Leftovers earn: `spare` is the fewest cells of one worth keeping, what it earns by the cell, and what it earns
 besides; with none worth anything the fewest are more than there are. What is chosen at a cell is a number

@@ -26,7 +26,7 @@ from scantling.cutting.solver.pricing.shapes import NOWHERE as _NOWHERE
 from scantling.cutting.solver.pricing.shapes import Grid, Shape, Window, shapes_of
 from scantling.cutting.solver.problem import SCALE, Problem
 
-_LOOKS = 100
+_LOOKS = {False: 100, True: 8}  # at windows, for a bound and for a bin that can be cut
 COARSE = (SCALE, SCALE)  # cells along and across the grain
 FINE = (SCALE // 2, SCALE // 5)
 _HAIR = 1e-9
@@ -201,7 +201,7 @@ def _along_bin(grid: Grid, along: Along, wood: float) -> Tables:
     segments = np.where(grid.owners == _NOWHERE, -1.0, clear)
     wait, spare = _wait(grid.stock.kerf_across, grid.cell, grid.is_sound), _spare_ends(grid, wood)
     looked = np.zeros((len(priced), grid.owners.max(initial=0) + 1), np.bool_)
-    for _ in range(_LOOKS):
+    for _ in range(_LOOKS[grid.is_sound]):
         best, chosen = kernels.along_bin(grid.pitches, segments, grid.room, wait, spare)
         met = {(n, int(grid.owners[n, at])) for n, at in _steps(best, chosen, grid.pitches, wait)}
         new = [(n, owner) for n, owner in met if owner >= 0 and not looked[n, owner]]
