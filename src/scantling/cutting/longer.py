@@ -66,7 +66,7 @@ class _Posed:
             options = [self.chooser.ways[need.part][way] for way in self.chooser.open[kind]]
             chosen[number] = options.index(ways[need.part])
         problem = answer.group.problem
-        classes = {want.id: self.merged.class_of(want) for want in (*problem.items, *problem.panels)}
+        classes = {want.id: self.merged.class_of(want) for want in problem.wants}
         bins = [_renamed(b, lambda spot: classes[spot.want]) for b in answer.filling.bins.values()]
         made = plan_of(self.merged, aim, chosen, bins)
         assert made is not None
@@ -116,7 +116,7 @@ class _Posed:
         panels = [replace(panel, id=first + len(items) + n) for n, panel in enumerate(problem.panels)]
         self._items += items
         self._panels += panels
-        return frozenset(want.id for want in (*items, *panels))
+        return frozenset(range(first, first + len(items) + len(panels)))
 
 
 def _named(plan: Plan, merged: Merged, group: Group) -> Iterator[Bin]:

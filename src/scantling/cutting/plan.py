@@ -191,7 +191,8 @@ def _solved(needs: tuple[Need, ...], ask: _Ask) -> Answer:
     others = {need.part: way for need, way in fresh.chosen if need.part in lacking}
     again = keeping.answer(others) if others else None
     best = min((each for each in (kept, again, fresh) if each), key=lambda each: each.filling.cost[:2])
-    return replace(best, proven=fresh.proven)
+    same = best.filling.cost[:2] == fresh.filling.cost[:2]
+    return replace(best, proven=fresh.proven, least_weight=fresh.least_weight if same else 0.0)
 
 
 def _fresh(needs: tuple[Need, ...], ask: _Ask, means: Means, until: float) -> Answer:

@@ -126,6 +126,11 @@ class Problem:
     homes: frozenset[tuple[int, tuple[int, int]]] = frozenset()
     choices: tuple[Choice, ...] = ()
 
+    @property
+    def wants(self) -> tuple[Item | Panel, ...]:
+        """Items and panels."""
+        return (*self.items, *self.panels)
+
     def __post_init__(self) -> None:
         if any(len(p.widest) != len(self.stocks) for p in self.panels):
             raise ValueError("a panel's `widest` must name every stock")

@@ -153,6 +153,21 @@ def test_a_stave_is_as_wide_as_there_is_room_for() -> None:
     assert sum(s.width for s in made.spots) > 19_000
 
 
+def test_a_leftover_worth_keeping_earns_until_an_item_earns_more() -> None:
+    """Of a metre by 200 mm one item and its kerf leave 697 mm as wide as the bin, worth 0.9 of its wood; a
+    second one leaves 394 mm, a third less than is worth keeping.
+    """
+    problem = Problem((_stock(),), (Item(0, 30_000, 19_900, 0, frozenset({0})),))
+    pricer = Pricer(problem, {0: 9})
+    assert pricer.best(0, Worth({0: 0.5 * 30_000 * 20_000}, {}, {}, 1e6)).bins == ()
+    for earned, count, left in ((0.95, 2, 39_400), (2.0, 3, 0)):
+        worth = Worth({0: earned * 30_000 * 20_000}, {}, {}, 1e6)
+        priced = pricer.best(0, worth)
+        assert len(priced.bins[0][1].spots) == count
+        assert priced.bins[0][0] == count * worth.item[0] + 0.9 * left * 20_000
+        assert priced.bound >= priced.bins[0][0]
+
+
 def test_what_is_not_asked_for_earns_nothing() -> None:
     problem = Problem((_stock(),), (Item(0, 30_000, 15_000, 0, frozenset({0})),))
     priced = Pricer(problem, {0: 0}).best(0, Worth({0: 1.0}, {}, {}))

@@ -97,7 +97,7 @@ class Merged:
 def merged(problem: Problem) -> Merged:
     """The problem with wants that differ in nothing but their name taken together."""
     classes: dict[Item | Panel, list[int]] = {}
-    for want in (*problem.items, *problem.panels):
+    for want in problem.wants:
         classes.setdefault(nameless(want), []).append(want.id)
     members = {ids[0]: tuple(ids) for ids in classes.values()}
     named = {want: ids[0] for want, ids in classes.items()}

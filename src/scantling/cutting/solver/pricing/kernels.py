@@ -1,8 +1,8 @@
 """The three nested knapsacks of a bin: along a strip, across a segment, along the bin.
 
-Sizes are pitches (size and kerf) in cells: along the grain of `grid` units, across it of `fine` ones. A
-proven bound rounds pitches down and lets a cell stand for every place within it (`is_sound` false); a bin that
-can be cut rounds them up.
+Sizes are pitches (size and kerf) in cells: along the grain of `grid` units, across it of `fine` ones. For a
+proven bound they are rounded down and a cell stands for every place within it (`is_sound` false); for a bin
+that can be cut they are rounded up.
 
 Leftovers earn: `spare` is the fewest cells of one worth keeping, what it earns by the cell, and what it earns
 besides; with none worth anything the fewest are more than there are. What is chosen at a cell is a number
@@ -90,6 +90,40 @@ def runs_between(
 
 
 @compiled
+def strip_between(
+    strips: Floats,
+    mixed: Floats,
+    row: int,
+    bars: Ints,
+    x0: int,
+    x1: int,
+    length: int,
+    low: int,
+    high: int,
+    kerf: int,
+    grid: int,
+    is_sound: bool,
+) -> tuple[float, int]:
+    """Most that one strip at y low..high earns between bars, and at which level: see `across_segment`."""
+    most = (length + kerf) // grid
+    best, best_level = 0.0, 0
+    for level in range(strips.shape[0] if is_sound else 1):
+        runs = runs_between(bars, level, x0, x1, length, low, high, kerf, grid, is_sound)
+        worth = 0.0
+        for run in range(runs.shape[0]):
+            worth += strips[level, row, min(runs[run, 1], most)]
+        if mixed.shape[0]:
+            clear = 0
+            runs = runs_between(bars, mixed.shape[0], x0, x1, length, low, high, kerf, grid, is_sound)
+            for run in range(runs.shape[0]):
+                clear += runs[run, 1]
+            worth = min(worth, mixed[row, min(clear, most)])
+        if worth > best:
+            best, best_level = worth, level
+    return best, best_level
+
+
+@compiled
 def across_segment(
     strips: Floats,
     mixed: Floats,
@@ -143,22 +177,12 @@ def across_segment(
             floor = low + start * fine
             ceiling = floor + widths[row] * fine - (0 if is_sound else kerfs[1])
             highest = floor if is_sound else floor + fine - 1
-            for level in range(levels if is_sound else 1):
-                runs = runs_between(bars, level, x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound)
-                worth = 0.0
-                for run in range(runs.shape[0]):
-                    worth += strips[level, row, min(runs[run, 1], most)]
-                if mixed.shape[0]:
-                    clear = 0
-                    runs = runs_between(
-                        bars, mixed.shape[0], x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound
-                    )
-                    for run in range(runs.shape[0]):
-                        clear += runs[run, 1]
-                    worth = min(worth, mixed[row, min(clear, most)])
-                if worth > 0 and best[start] + worth > best[cell]:
-                    best[cell] = best[start] + worth
-                    rows[cell] = level * count + row
+            worth, level = strip_between(
+                strips, mixed, row, bars, x0, x1, length, highest, ceiling, kerfs[0], grid, is_sound
+            )
+            if worth > 0 and best[start] + worth > best[cell]:
+                best[cell] = best[start] + worth
+                rows[cell] = level * count + row
     return best, rows
 
 

@@ -42,7 +42,7 @@ class Along:
 
     best: Floats
     kinds: Ints
-    parts: tuple[Floats, ...] | None
+    parts: tuple[Floats, Floats] | None
 
 
 @dataclass(frozen=True)
@@ -189,8 +189,8 @@ def _tables(grid: Grid, worth: Worth) -> Tables:
     along = Along(np.stack([p[0] for p in pairs]), np.stack([p[1] for p in pairs]), None)
     if not grid.is_sound and len(grid.cares) > 1:
         others = by_care[-2]
-        parts = tuple(kernels.along_strips(grid.along, w, longest)[0] for w in (worths - others, others))
-        along = replace(along, parts=parts)
+        some, rest = (kernels.along_strips(grid.along, w, longest)[0] for w in (worths - others, others))
+        along = replace(along, parts=(some, rest))
     return _along_bin(grid, along, worth.wood)
 
 

@@ -47,12 +47,13 @@ class Shape:
         """What it earns in strips that wide of wood of a `rate`; nothing where it does not fit or costs more
         than it earns.
         """
-        fits = rooms >= self.least
+        fits = (rooms >= self.least).astype(np.float64)
         if not self.panel:
             return fits * max(worth.item.get(self.want, 0.0), 0.0)
         useful = np.minimum(rooms, self.most) - self.extra
         each = worth.strip.get(self.want, 0.0) - worth.wood * rate * STRIP * self.length
-        return fits * np.maximum(useful * worth.width.get(self.want, 0.0) + each, 0.0)
+        earned: Floats = np.maximum(useful * worth.width.get(self.want, 0.0) + each, 0.0)
+        return fits * earned
 
 
 def shapes_of(problem: Problem, stock: int) -> tuple[Shape, ...]:
