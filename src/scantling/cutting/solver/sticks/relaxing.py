@@ -58,6 +58,7 @@ class Relaxed:
         self._known = set(self.patterns)
         self._counts: list[Ints] = []
         self._takes = np.array(self.problem.asked, np.int64)
+        self._all = np.array(self.demand, np.int64)
         self._solver = self._program()
         for pattern in self.patterns:
             self._take_in(pattern)
@@ -101,7 +102,8 @@ class Relaxed:
         return np.array(self._solver.getSolution().col_value[len(self.demand) :])
 
     def restart(self, demand: Counts, supply: tuple[int | None, ...]) -> None:
-        """From now on only this is wanted: patterns that give more of anything are put aside.
+        """From now on only this is wanted: patterns that give more of anything, but for what was more than was
+        wanted from the start, are put aside.
 
         The bound is that of the rest from here on.
         """
@@ -114,7 +116,8 @@ class Relaxed:
             )
         have = np.array(demand, np.int64)
         for column, counts in enumerate(self._counts, start=len(demand)):
-            self._solver.changeColBounds(column, 0, highspy.kHighsInf if (counts <= have).all() else 0.0)
+            of_use = (np.minimum(counts, self._all) <= have).all()
+            self._solver.changeColBounds(column, 0, highspy.kHighsInf if of_use else 0.0)
 
     def whole(self, nodes: int, until: float) -> tuple[NDArray[np.float64], float]:
         """The best in whole patterns among those met, as far as so many nodes of branching tell, and what no
