@@ -90,7 +90,7 @@ def problems(draw: st.DrawFn) -> StickProblem:
 
 def test_a_stick_that_gives_more_than_is_wanted_stays_in_the_proof() -> None:
     """Its two clear stretches both hold the shortest length; all three lengths lie in the longer one."""
-    sticks = (Stick(38, 3, None, flaws=((4, 6),)), Stick(20, 1, None))
+    sticks = (Stick(38, 3, None, flaws=((4, 6),)), Stick(20, 1, None), Stick(20, 1, None))
     answer = solve(StickProblem(sticks, (Length(21, 1), Length(3, 1), Length(8, 1)), 0), seconds=5)
     assert (answer.value, answer.bound) == (3, 3)
 
