@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, Need, Role, Way
@@ -58,10 +58,9 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
     wants = dict(enumerate(_ganged(blanks, only, apart, means, kerf)))
     numbered = dict(enumerate(panels, start=len(wants)))
     stocks = tuple(s.bin for s in sources)
+    givers = _Givers(sources, means)
     items = tuple(
-        _item(
-            number, want, open_to[want.blanks[0].part], sources, means, tied=bool(only[want.blanks[0].part])
-        )
+        _item(number, want, givers.of(want, open_to), tied=bool(only[want.blanks[0].part]))
         for number, want in wants.items()
     )
     made = tuple(_panel(number, *pair, sources, means) for number, pair in numbered.items())
@@ -192,17 +191,26 @@ def _gang_length(gang: Sequence[Blank], waste: float, kerf: float) -> float:
     return sum(b.rough_length + kerf for b in gang) - kerf + 2 * (waste + kerf)
 
 
-def _item(
-    number: int,
-    want: Want,
-    open_to: frozenset[int],
-    sources: tuple[Source, ...],
-    means: Means,
-    *,
-    tied: bool,
-) -> Item:
+@dataclass
+class _Givers:
+    """Which stocks can give a want, worked out once for wants of one size."""
+
+    sources: tuple[Source, ...]
+    means: Means
+    _known: dict[tuple[object, ...], frozenset[int]] = field(default_factory=dict)
+
+    def of(self, want: Want, open_to: Mapping[str, frozenset[int]]) -> frozenset[int]:
+        first = want.blanks[0]
+        among = open_to[first.part]
+        key = (first.thickness, first.rough_width, first.grain_fixed, want.length, among)
+        if key not in self._known:
+            able = (i for i in among if can_give(self.sources[i], first, self.means, want.length))
+            self._known[key] = frozenset(able)
+        return self._known[key]
+
+
+def _item(number: int, want: Want, fits: frozenset[int], *, tied: bool) -> Item:
     first = want.blanks[0]
-    fits = frozenset(i for i in open_to if can_give(sources[i], first, means, want.length))
     size = (up(want.length), up(want.width))
     return Item(number, *size, first.clear_faces, fits, not first.grain_fixed, tied)
 

@@ -23,6 +23,7 @@ from scantling.cutting.wants import Group, fits, group_of
 Kind = tuple[str, int, tuple[str, ...], tuple[int, ...]]
 Choice = tuple[int, ...]  # for each kind of part, the number of its way
 _MOST_TRIALS = 24
+_MANY = 5000  # parts times stocks from which fewer choices are tried
 _LEVELS = 4  # of liking: staves few and equal, one more, any; layers of any boards
 _EARNEST = 2  # choices searched in earnest
 
@@ -74,26 +75,28 @@ class Chooser:
     effort: int
     until: float
     _known: dict[Choice, Answer] = field(default_factory=dict)
+    _begun: dict[Choice, Answer] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.bound = least_money(self.needs, self.sources)
         self.kinds = _alike(self.needs)
         self._whole = {_kind_of(mine[0]): self._whole_from(mine[0]) for mine in self.kinds}
-        self.ways = {
-            need.part: variants_of(need, self.sources, self.means, bool(self._whole[_kind_of(need)]))
-            for need in self.needs
-        }
+        self.ways = self._variants()
         self.open = [self._useful(mine[0]) for mine in self.kinds]
-        self.trials = min(_MOST_TRIALS, 2 * sum(len(ways) for ways in self.open) - 2 * len(self.open) + 1)
+        many = len(self.needs) * len(self.sources) / _MANY
+        self._is_usual = many <= 1
+        different = 2 * sum(len(ways) for ways in self.open) - 2 * len(self.open) + 1
+        self.trials = max(min(int(_MOST_TRIALS / max(many, 1.0)), different), 1)
 
     def answer(self) -> Answer:
         """The best choice found, with its filling."""
         levels = [self._level(level) for level in range(_LEVELS)]
-        self._known |= {choice: a for choice in levels if self._enough(a := self.started(choice))}
+        at_once = levels if self._is_usual else levels[:1]
+        self._known |= {choice: a for choice in at_once if self._enough(a := self.started(choice))}
         if not self._known:
             self._made(levels[0])
         for choice in self._walk(levels):
-            if self._enough(self._known[self._best]) or len(self._known) >= self.trials:
+            if self._tried_enough():
                 break
             self._made(choice)
         likely = sorted(self._known.values(), key=lambda a: a.aim)[:_EARNEST]
@@ -101,6 +104,12 @@ class Chooser:
         if self._enough(likely[0]):
             likely, share = likely[:1], self.effort // 4
         return min((self._improved(each, share) for each in likely), key=lambda a: a.aim[:3])
+
+    def _tried_enough(self) -> bool:
+        best = self._known[self._best]
+        if self._enough(best) or len(self._known) >= _MOST_TRIALS:
+            return True
+        return len(self._known) >= self.trials and not best.filling.unmet
 
     def _level(self, level: int) -> Choice:
         return tuple(self._first_way(kind, level) for kind in range(len(self.kinds)))
@@ -152,6 +161,11 @@ class Chooser:
 
     def started(self, choice: Choice) -> Answer:
         """A choice with its first filling."""
+        if choice not in self._begun:
+            self._begun[choice] = self._filled(choice)
+        return self._begun[choice]
+
+    def _filled(self, choice: Choice) -> Answer:
         numbers = {need.part: way for mine, way in zip(self.kinds, choice, strict=True) for need in mine}
         pairs = tuple((need, self.ways[need.part][numbers[need.part]]) for need in self.needs)
         group = group_of(pairs, self.sources, self.means)
@@ -164,6 +178,16 @@ class Chooser:
         first, *others = self.kinds[kind]
         each = reluctance(first, self.ways[first.part][way], self._whole[_kind_of(first)], worth)
         return each * (1 + len(others))
+
+    def _variants(self) -> dict[str, tuple[Way, ...]]:
+        """Part → its ways; worked out once for parts that differ in nothing but their names."""
+        known: dict[Need, tuple[Way, ...]] = {}
+        for need in self.needs:
+            plain = replace(need, part="", again=0, notes=())
+            if plain not in known:
+                whole = bool(self._whole[_kind_of(need)])
+                known[plain] = variants_of(need, self.sources, self.means, whole)
+        return {need.part: known[replace(need, part="", again=0, notes=())] for need in self.needs}
 
     def _whole_from(self, need: Need) -> tuple[Source, ...]:
         """The stocks that give a part whole."""

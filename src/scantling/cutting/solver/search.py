@@ -26,6 +26,7 @@ _FRESH_MONEY = 1e12  # a bin that costs money is opened only where no other has 
 _STALE = 50  # steps without anything better after which the search starts afresh
 _HISTORY = 40  # late acceptance: a filling may be as bad as the one this many steps ago
 _NOISE = 0.5
+_USUAL = 40  # stocks that are asked for one place taken; asking more counts for more
 
 
 @dataclass(frozen=True)
@@ -168,7 +169,7 @@ class Search:
         return True
 
     def _take(self, bins: dict[Key, Bin], want: Item | Panel, have: int, count: int, noise: float) -> bool:
-        self.taken += 1
+        self.taken += max(len(self._givers[want.id]) // _USUAL, 1)
         offered = self._offers_for(want, have, count)
         draw = self.random.random
         best: tuple[float, Key | None, Bin, Offer] | None = None

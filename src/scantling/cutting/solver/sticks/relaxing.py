@@ -102,8 +102,8 @@ class Relaxed:
         return np.array(self._solver.getSolution().col_value[len(self.demand) :])
 
     def restart(self, demand: Counts, supply: tuple[int | None, ...]) -> None:
-        """From now on only this is wanted: patterns that give more of anything are put aside, but for what was
-        more than wanted from the start.
+        """From now on only this is wanted: patterns that give more of anything are put aside, but for what
+        was more than wanted from the start.
 
         The bound is that of the rest from here on.
         """
