@@ -246,13 +246,19 @@ def test_thousands_on_one_sheet_and_on_many() -> None:
 
 
 _TINY = """
-from scantling.cutting.solver.guillotine import Rectangle, SheetKind, SheetProblem, solve
-wanted = tuple(Rectangle(7 + 5 * n % 31, 5 + 11 * n % 29, 1, n % 2 == 0) for n in range(12))
-print(solve(SheetProblem((SheetKind(40, 37),), wanted, 1), seconds=60, steps=60, seed=3))
+from scantling.cutting.solver import guillotine as g
+wanted = tuple(g.Rectangle(7 + 5 * n % 31, 5 + 11 * n % 29, 1, n % 2 == 0) for n in range(12))
+sheets = g.SheetKind(40, 37, 15, flaws=(g.Flaw(9, 12, 5, 8),)), g.SheetKind(30, 45, 13, 2)
+print(g.solve(g.SheetProblem(sheets, wanted, 1), seconds=60, steps=900, seed=3))
+print(g.solve(g.SheetProblem(sheets[1:] + sheets[:1], wanted, 1, 3, keep=(9, 5)), seconds=60, steps=900))
+print(g.solve(g.SheetProblem(sheets[:1], wanted, 1), seconds=60, steps=900, seed=3))
+import sys
+assert "numba" in sys.modules  # else there was too little to do to compile anything
 """
 
 
 def test_sheets_are_the_same_without_compiling() -> None:
+    pytest.importorskip("numba")
     plain, fast = (
         subprocess.run(
             [sys.executable, "-c", _TINY],

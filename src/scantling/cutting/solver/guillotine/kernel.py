@@ -50,21 +50,24 @@ if TYPE_CHECKING:
 
 _SKIPPED = 0.01  # chance that a place is passed over
 _NOISE = 0.3
+_EMPTIED = 0.9  # share of its cost that a sheet nearly free is as good as saved of
+_WINDOW = 40  # sheets looked at in one step
+_SPENT = 0.8  # what spending as much as the dearest sheet costs is against a sheet's area that is loose
 _EVEN = 0.05  # what a sheet wholly free is worth, as a share of a sheet's area that is loose
 
 
 @compilable
 def put_in(
-    nodes: Ints, heads: Ints, job: Job, order: Ints, budget: int, noise: float, skipped: float,
-    touched: Flags, state: Ints,
+    nodes: Ints, heads: Ints, low: int, high: int, job: Job, order: Ints, budget: int, noise: float,
+    skipped: float, touched: Flags, state: Ints,
 ) -> int:  # fmt: skip
-    """Everything in this order, on new sheets where nothing has room and the budget allows it: how many
-    found none. These come to stand first in `order`.
+    """Everything in this order on the sheets from `low` to below `high`, on new ones where nothing has room
+    and the budget allows it: how many found none. These come to stand first in `order`.
     """
     missing = 0
     for item in order:
         sheet, node, turned, across, over, beside = best_place(
-            nodes, heads, 0, len(heads), job, item, noise, skipped, state
+            nodes, heads, low, high, job, item, noise, skipped, state
         )
         if sheet == NONE:
             sheet, node, turned, across, over, beside = on_new(nodes, heads, job, item, budget, noise, state)
@@ -111,9 +114,22 @@ def on_new(
 
 
 @compilable
-def ruined(nodes: Ints, heads: Ints, loose: Ints, found: int, touched: Flags, state: Ints) -> int:
-    """Some sheets taken out, the emptiest often among them, and parts of others: how many are loose."""
-    open_ = np.flatnonzero(heads[:, KIND] != NONE)
+def looked_at(heads: Ints, state: Ints) -> tuple[int, int]:
+    """Of many sheets, some that stand next to each other: from, to below."""
+    if len(heads) <= _WINDOW:
+        return 0, len(heads)
+    low = int(draw(state) * (len(heads) - _WINDOW + 1))
+    return low, low + _WINDOW
+
+
+@compilable
+def ruined(
+    nodes: Ints, heads: Ints, low: int, high: int, loose: Ints, found: int, touched: Flags, state: Ints
+) -> int:
+    """Some sheets from `low` to below `high` taken out, the emptiest often among them, and parts of others:
+    how many are loose.
+    """
+    open_ = low + np.flatnonzero(heads[low:high, KIND] != NONE)
     if len(open_) == 0:
         return found
     if draw(state) < 0.3:
@@ -167,6 +183,16 @@ def ordered(loose: Ints, sizes: Ints, state: Ints) -> Ints:
 
 
 @compilable
+def spent(heads: Ints, job: Job) -> int:
+    """What the open sheets cost."""
+    total = 0
+    for sheet in range(len(heads)):
+        if heads[sheet, KIND] != NONE:
+            total += job.costs[heads[sheet, KIND]]
+    return total
+
+
+@compilable
 def left_on(heads: Ints, sheet: int, job: Job) -> float:
     """Square of the free share of an open sheet: better one nearly empty than two half full."""
     if heads[sheet, KIND] == NONE:
@@ -183,30 +209,35 @@ def improved(
 ) -> tuple[int, int]:  # fmt: skip
     """Go on after `begun` steps for so many more, or until nothing is loose; how many are, all steps taken.
 
-    `loose`: room for every piece; the first `count` are loose.
+    `loose`: room for every piece; the first `count` are loose. `history` is endless where this is begun.
     """
     areas = job.sizes[:, 0] * job.sizes[:, 1]
     whole = float(np.max(job.rooms[:, 0] * job.rooms[:, 1]))
-    tried, tried_heads, tried_loose = nodes.copy(), heads.copy(), loose.copy()
-    touched = np.zeros(len(heads), np.bool_)
-    shares = np.empty(len(heads))
+    tried, tried_heads, tried_loose = np.empty_like(nodes), np.empty_like(heads), np.empty_like(loose)
+    shares, tried_shares = np.empty(len(heads)), np.empty(len(heads))
     for sheet in range(len(heads)):
         shares[sheet] = left_on(heads, sheet, job)
-    tried_shares = shares.copy()
-    cost = areas[loose[:count]].sum() / whole - _EVEN * shares.sum()
+    touched = np.ones(len(heads), np.bool_)
+    copied(nodes, heads, shares, tried, tried_heads, tried_shares, touched)
+    dearest = float(np.max(job.costs)) + 1e-9
+    cost = areas[loose[:count]].sum() / whole - _EVEN * shares.sum() + _SPENT * spent(heads, job) / dearest
+    if history[0] == np.inf:
+        history[:] = cost
     for step in range(begun, begun + steps):
         if count == 0:
             return count, step
         tried_loose[:count] = loose[:count]
-        found = ruined(tried, tried_heads, tried_loose, count, touched, state)
+        low, high = looked_at(heads, state)
+        found = ruined(tried, tried_heads, low, high, tried_loose, count, touched, state)
         order = ordered(tried_loose[:found], job.sizes, state)
         missing = put_in(
-            tried, tried_heads, job, order, budget, _NOISE * draw(state), _SKIPPED, touched, state
+            tried, tried_heads, low, high, job, order, budget, _NOISE * draw(state), _SKIPPED, touched, state
         )
         for sheet in range(len(heads)):
             if touched[sheet]:
                 tried_shares[sheet] = left_on(tried_heads, sheet, job)
         new = areas[order[:missing]].sum() / whole - _EVEN * tried_shares.sum()
+        new += _SPENT * spent(tried_heads, job) / dearest
         slot = step % len(history)
         if new <= cost or new <= history[slot]:
             cost, count = new, missing
@@ -234,42 +265,62 @@ def copied(
 
 
 @compilable
-def polished(
-    nodes: Ints, heads: Ints, best: Ints, best_heads: Ints, job: Job, budget: int, begun: int, steps: int,
-    history: Floats, state: Ints,
+def all_in(
+    nodes: Ints, heads: Ints, best: Ints, best_heads: Ints, job: Job, budget: int, for_cost: bool, begun: int,
+    steps: int, history: Floats, state: Ints,
 ) -> tuple[int, int]:  # fmt: skip
-    """Go on for so many steps to better leftovers within the budget; `best` is what it begins with and
-    becomes the best met. All steps taken, and by which of them it last became better (0: by none).
+    """Go on for so many steps with nothing loose, within the budget, to less cost or to better leftovers.
+
+    `best` is what it begins with and becomes the best met. All steps taken, and by which of them it last
+    became better (0: by none).
     """
     count = len(heads)
-    tried, tried_heads = nodes.copy(), heads.copy()
+    tried, tried_heads = np.empty_like(nodes), np.empty_like(heads)
     loose = np.empty(len(job.sizes), np.int64)
-    touched = np.zeros(count, np.bool_)
-    kept, tried_kept, most = np.empty(count), np.empty(count), 0.0
+    good, tried_good = np.empty(count), np.empty(count)
     for sheet in range(count):
-        kept[sheet] = tried_kept[sheet] = kept_of(nodes, heads, sheet, job)
-        most += kept_of(best, best_heads, sheet, job)
-    now, better = kept.sum(), 0
+        good[sheet] = goodness(nodes, heads, sheet, job, for_cost)
+    touched = np.ones(count, np.bool_)
+    copied(nodes, heads, good, tried, tried_heads, tried_good, touched)
+    now, better = good.sum(), 0
+    most = 0.0
+    for sheet in range(count):
+        most += goodness(best, best_heads, sheet, job, for_cost)
+    least = spent(best_heads, job)
+    if history[0] == np.inf:
+        history[:] = now
     for step in range(begun, begun + steps):
-        found = ruined(tried, tried_heads, loose, 0, touched, state)
+        low, high = looked_at(heads, state)
+        found = ruined(tried, tried_heads, low, high, loose, 0, touched, state)
         order = ordered(loose[:found], job.sizes, state)
         missing = put_in(
-            tried, tried_heads, job, order, budget, _NOISE * draw(state), _SKIPPED, touched, state
+            tried, tried_heads, low, high, job, order, budget, _NOISE * draw(state), _SKIPPED, touched, state
         )
         for sheet in range(count):
             if touched[sheet]:
-                tried_kept[sheet] = kept_of(tried, tried_heads, sheet, job)
-        new, slot = tried_kept.sum(), step % len(history)
+                tried_good[sheet] = goodness(tried, tried_heads, sheet, job, for_cost)
+        new, slot = tried_good.sum(), step % len(history)
         if missing == 0 and (new >= now or new >= history[slot]):
             now = new
-            copied(tried, tried_heads, tried_kept, nodes, heads, kept, touched)
+            copied(tried, tried_heads, tried_good, nodes, heads, good, touched)
         else:
-            copied(nodes, heads, kept, tried, tried_heads, tried_kept, touched)
+            copied(nodes, heads, good, tried, tried_heads, tried_good, touched)
         history[slot] = max(now, history[slot])
-        if now > most:
-            most, better = now, step
+        cost = spent(heads, job)
+        if cost < least or (cost == least and now > most):
+            least, most, better = cost, now, step
             best[:], best_heads[:] = nodes, heads
     return begun + steps, better
+
+
+@compilable
+def goodness(nodes: Ints, heads: Ints, sheet: int, job: Job, for_cost: bool) -> float:
+    """What an open sheet counts for."""
+    if heads[sheet, KIND] == NONE:
+        return 0.0
+    if for_cost:
+        return float(-job.costs[heads[sheet, KIND]] * (1 - _EMPTIED * left_on(heads, sheet, job)))
+    return kept_of(nodes, heads, sheet, job)
 
 
 @compilable

@@ -23,15 +23,20 @@ Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 
 _STEPS_AT_ONCE = 200
-_HISTORY = 1000  # steps
+_HISTORY = 300  # steps
 _HISTORY_KEPT = 100
+_HISTORY_COST = 100
+_BY_TURNS = 2000  # steps of one kind of search, then of the other, where sheets are unequal
 _ENDLESS = 2**62
 _MANY = 10**6  # as good as without end: of stages, and of sheets where a supply has none
 _FIRST = 0.2  # share of time and steps before the dearer bound is asked for
+_PROVING = 0.3  # share of them for that bound at most
 _LAST = 0.3  # share of them kept for leftovers
 _FIRST_STEPS = 2000
+_BOLD = 0.3  # of what is not proven: how much less is asked for at first
+_FEW_STEPS = 3000  # without success, after which half as much is asked for
 _LITTLE = 10_000  # pieces times steps that are sooner done than machine code is at hand
-_PATIENCE = 6  # steps for each piece (and ten) without better leftovers, after which no more is tried
+_PATIENCE = 6  # steps for each piece (and ten) without better leftovers, then no more
 
 
 @dataclass
@@ -63,7 +68,7 @@ def solve(problem: SheetProblem, *, seconds: float, seed: int = 0, steps: int = 
     left = [w.demand if n in large else 0 for n, w in enumerate(problem.wanted)]
     if not len(numbers):
         return SheetAnswer(problem, (), 0, tuple((n, count) for n, count in enumerate(left) if count))
-    if steps * len(numbers) > _LITTLE:
+    if len(numbers) ** 2 > _LITTLE:
         compile_all(tree, places, kernel, worths)
     job = job_of(problem, numbers)
     state = np.array([seed * 7919 + 88172645463325252], np.int64)
@@ -80,10 +85,12 @@ def _pursue(
     hunt: Hunt, problem: SheetProblem, demand: Ints, begun: float, seconds: float, steps: int
 ) -> None:
     """Search; a dearer bound where the first is not met; search on; then better leftovers."""
+    if (not hunt.is_over or problem.keep) and steps * len(hunt.job.sizes) > _LITTLE:
+        compile_all(tree, places, kernel, worths)
     searching = 1 - _LAST if problem.keep else 1.0
     hunt.search(begun + _FIRST * seconds, min(_FIRST_STEPS, round(_FIRST * steps)))
     if not hunt.is_over and not len(hunt.best.loose):
-        limit = (begun + searching * seconds, steps - hunt.done)
+        limit = (time.monotonic() + _PROVING * seconds, round(_PROVING * steps))
         hunt.bound = covering_bound(problem, demand, hunt.bound, hunt.best.cost(hunt.job), limit)
     hunt.search(begun + searching * seconds, round(searching * steps))
     if problem.keep and not len(hunt.best.loose):
@@ -147,7 +154,7 @@ def _put_on(job: Job, order: Ints, slots: int, state: Ints) -> Filled:
     heads = np.full((slots, HEADS), NONE, np.int64)
     order = order.copy()
     touched = np.zeros(slots, np.bool_)
-    missing = kernel.put_in(nodes, heads, job, order, _ENDLESS, 0.0, 0.0, touched, state)
+    missing = kernel.put_in(nodes, heads, 0, slots, job, order, _ENDLESS, 0.0, 0.0, touched, state)
     return Filled(nodes, heads, order[:missing])
 
 
@@ -160,15 +167,22 @@ def _most_nodes(job: Job) -> int:
 
 @dataclass
 class Hunt:
-    """The best met, and where the search for something cheaper stands. `done`: steps taken in all."""
+    """The best met, and where the search for something cheaper stands.
+
+    `done`: steps taken in all; `met`: by when the best was met. `now`: within a budget, with something loose;
+    `whole`: with nothing loose; each with its history.
+    """
 
     job: Job
     best: Filled
     state: Ints
     bound: int
     done: int = 0
+    met: int = 0
     now: Filled | None = None
+    whole: Filled | None = None
     history: Floats = field(default_factory=lambda: np.full(_HISTORY, np.inf))
+    costs: Floats = field(default_factory=lambda: np.full(_HISTORY_COST, np.inf))
 
     @property
     def is_over(self) -> bool:
@@ -178,11 +192,42 @@ class Hunt:
     def search(self, until: float, steps: int) -> None:
         """Until nothing cheaper is to be had, the clock says so, or that many steps are taken in all."""
         while not self.is_over and self.done < steps and time.monotonic() < until:
-            budget = _ENDLESS if len(self.best.loose) else self.best.cost(self.job) - 1
+            some = min(_STEPS_AT_ONCE, steps - self.done)
+            if self._is_unequal and self.done // _BY_TURNS % 2 == 0 and not len(self.best.loose):
+                self._all_in(some)
+                continue
+            budget = self._budget()
             if self.now is None:
                 self.now = _within(self.best, self.job, budget)
                 self.history[:] = np.inf
-            self._step(self.now, budget, min(_STEPS_AT_ONCE, steps - self.done))
+            self._step(self.now, budget, some)
+
+    @property
+    def _is_unequal(self) -> bool:
+        """Whether some sheets cost more than others."""
+        return len(set(self.job.costs.tolist())) > 1
+
+    def _all_in(self, steps: int) -> None:
+        """Towards less cost with nothing loose."""
+        if self.whole is None:
+            self.whole = self.best.copy()
+        now, best = self.whole, self.best
+        self.done, better = kernel.all_in(
+            now.nodes, now.heads, best.nodes, best.heads, self.job, _ENDLESS, True, self.done, steps,
+            self.costs, self.state,
+        )  # fmt: skip
+        if better:
+            self.now, self.met = None, better
+
+    def _budget(self) -> int:
+        """A good part less than the best costs; less of a part the longer it is not met."""
+        if len(self.best.loose):
+            return _ENDLESS
+        cost = self.best.cost(self.job)
+        if not self._is_unequal:
+            return cost - 1
+        part = _BOLD * 2.0 ** (-(self.done - self.met) // _FEW_STEPS)
+        return cost - max(1, int((cost - self.bound) * part))
 
     def _step(self, now: Filled, budget: int, steps: int) -> None:
         loose = np.empty(len(self.job.sizes), np.int64)
@@ -195,7 +240,7 @@ class Hunt:
         if budget == _ENDLESS and self._missing(now) < self._missing(self.best):
             self.best = now.copy()
         if not count:
-            self.best, self.now = now, None
+            self.best, self.now, self.met = now, None, self.done
 
     def _missing(self, filled: Filled) -> int:
         """Area that found no room."""
@@ -204,13 +249,13 @@ class Hunt:
     def polish(self, until: float, steps: int) -> None:
         """Better leftovers at the same cost."""
         best, now, budget = self.best, self.best.copy(), self.best.cost(self.job)
-        history, better = np.zeros(_HISTORY_KEPT), self.done
+        history, better = np.full(_HISTORY_KEPT, np.inf), self.done
         patience = _PATIENCE * (10 + len(self.job.sizes))
         while self.done < min(steps, better + patience) and time.monotonic() < until:
             some = min(_STEPS_AT_ONCE, steps - self.done, better + patience - self.done)
-            self.done, last = kernel.polished(
-                now.nodes, now.heads, best.nodes, best.heads, self.job, budget, self.done, some, history,
-                self.state,
+            self.done, last = kernel.all_in(
+                now.nodes, now.heads, best.nodes, best.heads, self.job, budget, False, self.done, some,
+                history, self.state,
             )  # fmt: skip
             better = max(better, last)
 
