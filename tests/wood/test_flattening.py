@@ -1,4 +1,4 @@
-"""What flattening takes, against the exact answer: a linear program over the surface the stations describe."""
+"""What flattening takes, against the exact answer: a linear program over the surface the stations tell."""
 
 from __future__ import annotations
 

@@ -14,6 +14,7 @@ from scantling.shop.nominal import board_thickness
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, named_entries, record_of
 from scantling.shop.rows import heading, rows, sold_as, wanted_sizes, wood_named
+from scantling.shop.stations import stations_of
 
 END_WASTE = 25.0  # mm a rough end loses to checks; common practice, no source
 
@@ -43,7 +44,7 @@ def _board(label: Phrase, species: Phrase, record: Record, unit: LengthUnit) -> 
     door = checked(record, BOARD, BoardDoor, unit, label.place())
     long, wide, thick = wanted_sizes(door.size, 3, 3, record, BOARD)
     _in_order(long, wide, thick, record)
-    said = record.get("defects", [])
+    said, told = record.get("defects", []), record.get("stations")
     return Board(
         id=label.text,
         species=wood_named(species),
@@ -61,6 +62,7 @@ def _board(label: Phrase, species: Phrase, record: Record, unit: LengthUnit) -> 
         figure=door.figure,
         rings=door.rings,
         end_waste=END_WASTE if door.ends is None else door.ends,
+        stations=stations_of(told, long, unit) if isinstance(told, Phrase) else (),
     )
 
 

@@ -105,6 +105,7 @@ class BoardDoor(Door):
     crook: Length = 0.0
     cup: Length = 0.0
     twist: Length = 0.0
+    stations: str = ""
     nominal: str = ""
     surface: Annotated[Surface, _one_of(SURFACES, "a surface")] = Surface.ROUGH
     moisture: Percent | None = None

@@ -48,6 +48,21 @@ class Warp:
 
 
 @dataclass(frozen=True, slots=True)
+class Station:
+    """The shape of a board at one place along its middle. [mm]
+
+    `gap`: from a straightedge on both ends down to the best face, less than 0 where the board stands
+    above it. `cup`: over the whole width there, less than 0 where it is crowned. `twist`: how much more the
+    far edge stands up than at the first end. None: not told there.
+    """
+
+    at: float
+    gap: float
+    cup: float | None = None
+    twist: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Board:
     """One board on the rack. `owned`: already paid for. `price`: for the whole board, if for sale.
 
@@ -70,6 +85,7 @@ class Board:
     figure: str = ""
     rings: str = "flat"
     end_waste: float = 25.0
+    stations: tuple[Station, ...] = ()  # where given, they tell its shape; bow, cup and twist fill gaps
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""What flattening takes off a blank cut from a board told at stations. mm, rad; derived, checked by exact LP.
+"""What flattening takes off a blank of a board told at stations. mm, rad; derived, checked by an exact LP.
 
 A station is a place along the middle of a board where its shape was read. The surface is taken as
 z = gap(x) + twist(x) y + cup(x) (2 y / W)², each read straight from one station to the next.
@@ -7,6 +7,7 @@ z = gap(x) + twist(x) y + cup(x) (2 y / W)², each read straight from one statio
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 EXPECTED = 1 / 8  # share of the second difference an even bend rises between two stations
@@ -100,7 +101,7 @@ def between_stations(stations: Sequence[Station], at: float) -> Station:
 
 def height_at(line: Sequence[Point], x: float) -> float:
     """Height of a line through points in order of x."""
-    for (x0, z0), (x1, z1) in zip(line, line[1:], strict=False):
+    for (x0, z0), (x1, z1) in pairwise(line):
         if x <= x1:
             return z0 + (z1 - z0) * (x - x0) / (x1 - x0)
     return line[-1][1]

@@ -46,7 +46,7 @@ from scantling.shop.model import Board, BoardFace, Defect
 from scantling.shop.words import AmissError, length
 
 MEASURES = ("length", "width", "thickness")
-OTHERS = ("moisture", "rings", "figure", "ends", "price", "for sale")
+OTHERS = ("stations", "moisture", "rings", "figure", "ends", "price", "for sale")
 PAGE = "/rack/board"  # typed words are kept by the page, for all boards
 REACHES = ("from", "to", "near", "far")
 LEAST = 4.0  # mm; nobody draws a smaller defect with a finger

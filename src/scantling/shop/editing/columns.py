@@ -73,6 +73,7 @@ COLUMNS: Mapping[str, tuple[Column, ...]] = {
         _length("crook"),
         _length("cup"),
         _length("twist", "wind"),
+        _words("stations", "profile"),
         _number("moisture", "moisture %", "mc", "moisture content"),
         _words("rings", "cut", "sawn"),
         _words("figure", "grain"),
