@@ -6,9 +6,10 @@ board bends evenly, for that is what three readings can say.
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from scantling.errors import Place
 from scantling.joinery.features import MachinedPart, MachinedPiece
@@ -22,6 +23,7 @@ from scantling.shop.model import (
     Machine,
     MachineKind,
     Shop,
+    Station,
     Surface,
     Warp,
 )
@@ -49,6 +51,54 @@ def case(seed: int, boards: int = 20, parts: int = 60, *, sells: bool = True) ->
     box = Box((0.0, 0.0, 0.0), (1.0, 1.0, 1.0))
     piece = Piece("generated", LengthUnit.MM, box, tuple(p.part for p in wanted))
     return Case(MachinedPiece(piece, wanted), shop)
+
+
+def told_at_stations(made: Case, seed: int, share: float = 1.0) -> Case:
+    """The case with a share of its boards told at stations: bent near an end, kinked or waved, and twisted in
+    one region, no worse at the worst place than its three readings.
+    """
+    draw = random.Random(seed)
+    boards = tuple(
+        replace(b, stations=_stations(draw, b)) if draw.random() < share else b for b in made.shop.boards
+    )
+    return Case(made.machined, replace(made.shop, boards=boards))
+
+
+def _stations(draw: random.Random, board: Board) -> tuple[Station, ...]:
+    count = max(round(board.length / 300), 2)
+    shape = draw.choice((_bend, _kink, _wave))
+    gaps = shape(draw, count)
+    deep = board.warp.bow / max(max(map(abs, gaps)), 1e-9)
+    from_, to = sorted(draw.uniform(0, 1) for _ in range(2))
+    found = []
+    for n in range(1, count + 1):
+        turned = min(max((n / count - from_) / max(to - from_, 0.1), 0.0), 1.0)
+        found.append(
+            Station(
+                board.length * n / count,
+                round(gaps[n] * deep, 1),
+                round(board.warp.cup * draw.uniform(0, 1), 1),
+                round(board.warp.twist * turned, 1),
+            )
+        )
+    return tuple(found)
+
+
+def _bend(draw: random.Random, count: int) -> list[float]:
+    """Bent near one end: level, then up; told from the line through both ends."""
+    first = draw.uniform(0.6, 0.85)
+    raw = [max(n / count - first, 0.0) ** 2 for n in range(count + 1)]
+    return [raw[-1] * n / count - z for n, z in enumerate(raw)]
+
+
+def _kink(draw: random.Random, count: int) -> list[float]:
+    at = draw.uniform(0.2, 0.8)
+    return [min(n / count / at, (1 - n / count) / (1 - at)) for n in range(count + 1)]
+
+
+def _wave(draw: random.Random, count: int) -> list[float]:
+    skew = draw.uniform(0.7, 1.4)
+    return [math.sin(2 * math.pi * (n / count) ** skew) for n in range(count + 1)]
 
 
 def _board(draw: random.Random, number: int) -> Board:

@@ -19,6 +19,17 @@ def test_every_plan_is_sound(racks, seed: int, boards: int, parts: int, sells: b
         assert not plan.unmet or all("flattening" in u.reason for u in plan.unmet)
 
 
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize(("boards", "parts", "sells"), [(5, 24, True), (10, 30, False)])
+def test_every_plan_from_boards_told_at_stations_is_sound(
+    racks, seed: int, boards: int, parts: int, sells: bool
+) -> None:
+    made = racks.told_at_stations(racks.case(seed, boards, parts, sells=sells), seed, 0.7)
+    plan = cut_plan(made.machined, made.shop, seed=seed, seconds=0.15)
+    assert verify(plan, made.machined, made.shop) == ()
+    assert plan.layouts
+
+
 def test_same_input_same_plan(racks) -> None:
     made = racks.case(5, 8, 30)
     first = cut_plan(made.machined, made.shop, seconds=0.1)

@@ -14,7 +14,9 @@ def _board(shop_of, said: str):
 
 
 def test_stations_of_a_line(shop_of) -> None:
-    board = _board(shop_of, "cup 1/8, stations 24 gap 1/4 cup 1/16; 48 gap -1/8 twist -1/16; end gap 0 twist 1/2")
+    board = _board(
+        shop_of, "cup 1/8, stations 24 gap 1/4 cup 1/16; 48 gap -1/8 twist -1/16; end gap 0 twist 1/2"
+    )
     # source: by hand, 25.4 mm an inch
     assert board.stations == (
         Station(pytest.approx(609.6), pytest.approx(6.35), pytest.approx(1.5875)),

@@ -14,7 +14,7 @@ from scantling.cutting.cut_plan import Blank, CutPlan, Need, Piece2D, Placed, Ro
 from scantling.cutting.layout import areas_of
 from scantling.cutting.milling import Means
 from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip, bars_over, margins, wander, without
-from scantling.cutting.solver.problem import SCALE, Item, Panel, Stock
+from scantling.cutting.solver.problem import SCALE, Item, Panel, Stock, runs_of
 from scantling.cutting.solver.search import Key, Search
 from scantling.cutting.supply import Source
 from scantling.cutting.wants import Group, group_of
@@ -133,14 +133,14 @@ def _spots(group: Group, number: int, layout: StockLayout, blanks: dict[str, Bla
     for want, rect in _items_laid(group, layout):
         item = items[want]
         if number in item.fits:
-            yield from (s for s in _item_spot(item, rect, stock) if _is_sound(stock, s, item.care))
+            yield from (s for s in _item_spot(item, rect, stock) if _is_sound(stock, s, item, number))
     panels = {group.panels[panel.id][0].part: panel for panel in group.problem.panels}
     for placed in layout.placed:
         blank = blanks.get(placed.blank)
         if blank is not None and blank.role is Role.STAVE and blank.part in panels:
             panel = panels[blank.part]
             laid = _stave_spot(panel, blank, number, _rect(placed), stock)
-            yield from (s for s in laid if _is_sound(stock, s, panel.care))
+            yield from (s for s in laid if _is_sound(stock, s, panel, number))
 
 
 def _items_laid(group: Group, layout: StockLayout) -> Iterator[tuple[int, Rect]]:
@@ -189,8 +189,11 @@ def _in_bin(rect: Rect, stock: Stock) -> tuple[int, int, int, int]:
     return (y, x, width, length) if stock.turned else (x, y, length, width)
 
 
-def _is_sound(stock: Stock, spot: Spot, care: int) -> bool:
-    """Whether it still lies within the stock, and on nothing barred."""
+def _is_sound(stock: Stock, spot: Spot, want: Item | Panel, number: int) -> bool:
+    """Whether it still lies within the stock, on nothing barred and where it may."""
+    runs, care = runs_of(want.places, number), want.care
+    if runs is not None and not any(low - _UNIT <= spot.x <= high + _UNIT for low, high in runs):
+        return False
     low, high = margins(stock, spot.length)
     across = low - _UNIT <= spot.y and spot.y + spot.width <= high + _UNIT
     start, end = stock.ends[0], stock.length - stock.ends[1]

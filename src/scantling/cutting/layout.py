@@ -114,7 +114,7 @@ def _flat(source: Source, cutting: Cutting, means: Means) -> tuple[tuple[str, fl
         for name in _within(piece, cutting)
     }
     sizes = {p.blank: gangs.get(p.blank, p) for p in cutting.placed}
-    return tuple((blank, reach(source, p.length, p.width, means)) for blank, p in sizes.items())
+    return tuple((blank, reach(source, p.length, p.width, means, p.x)) for blank, p in sizes.items())
 
 
 def _within(gang: Piece2D, cutting: Cutting) -> list[str]:

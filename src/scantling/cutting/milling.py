@@ -1,7 +1,8 @@
 """What flat blank a warped board can give, with the machines that stand in the shop.
 
 The rule of thickness lost scales one bow, cup and twist reading to the blank and is safe for an evenly
-bent board (worked out; checked against the least thickness range over all planes in the tests).
+bent board (worked out; checked against the least thickness range over all planes in the tests). A board
+told at stations loses what it loses at the place of the blank.
 """
 
 from __future__ import annotations
@@ -11,8 +12,11 @@ from functools import lru_cache
 
 from scantling.cutting import allowances as allow
 from scantling.shop.model import Board, BoardForSale, Machine, MachineKind, Shop, Surface, Warp
+from scantling.shop.stations import profile_of
+from scantling.wood.flattening import Station, loss_at
 
 _INF = float("inf")
+_TRIED = 48  # places along a board at which the best of it is looked for
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +56,7 @@ class Timber:
     thickness: float
     surface: Surface
     warp: Warp
+    stations: tuple[Station, ...] = ()
 
 
 @lru_cache(maxsize=64)
@@ -71,7 +76,8 @@ def means_of(shop_machines: tuple[Machine, ...]) -> Means:
 def timber_of(stock: Board | BoardForSale) -> Timber:
     """A board as milling sees it; one not yet chosen is taken to be warped as boards usually are."""
     if isinstance(stock, Board):
-        return Timber(stock.length, stock.width, stock.thickness, stock.surface, stock.warp)
+        shape = profile_of(stock)
+        return Timber(stock.length, stock.width, stock.thickness, stock.surface, stock.warp, shape)
     along = stock.length / allow.USUAL_LENGTH
     across = stock.width / allow.USUAL_WIDTH
     warp = Warp(
@@ -83,9 +89,10 @@ def timber_of(stock: Board | BoardForSale) -> Timber:
     return Timber(stock.length, stock.width, stock.thickness, stock.surface, warp)
 
 
-def thickness_lost(timber: Timber, length: float, width: float) -> float:
-    """Thickness lost in flattening a blank length x width cut from an evenly bent board. [mm]
+def thickness_lost(timber: Timber, length: float, width: float, at: float | None = None) -> float:
+    """Thickness lost in flattening a blank length x width that starts `at` so far along, else at best. [mm]
 
+    Of a board told at stations what it loses there; of an evenly bent one, anywhere:
     bow (l/L)² + cup (w/W)² + twist l w / (2 L W).
     Source: worked out from even curvature; twist shared between opposite corners.
 
@@ -93,8 +100,19 @@ def thickness_lost(timber: Timber, length: float, width: float) -> float:
     >>> round(thickness_lost(even, 609.6, 101.6) / 25.4, 3)
     0.102
     """
+    if timber.stations:
+        if at is None:
+            return _least_lost(timber, length, width)
+        start = min(at, max(timber.length - length, 0.0))
+        return loss_at(timber.stations, start, min(length, timber.length - start), width, timber.width)
     along, across, warp = length / timber.length, width / timber.width, timber.warp
     return warp.bow * along**2 + warp.cup * across**2 + warp.twist * along * across / 2
+
+
+@lru_cache(maxsize=1024)
+def _least_lost(timber: Timber, length: float, width: float) -> float:
+    step = max(timber.length - length, 0.0) / _TRIED
+    return min(thickness_lost(timber, length, width, number * step) for number in range(_TRIED + 1))
 
 
 def clean_up(surface: Surface) -> float:
@@ -103,9 +121,18 @@ def clean_up(surface: Surface) -> float:
     return rough * allow.ROUGH_FACE + (2 - rough) * allow.SURFACED_FACE
 
 
-def flat_thickness(timber: Timber, length: float, width: float, means: Means) -> float:
-    """Greatest flat thickness a blank of these rough sizes can be milled to; 0 where nothing can. [mm]"""
-    lost = thickness_lost(timber, length, width)
+def flat_thickness(
+    timber: Timber, length: float, width: float, means: Means, at: float | None = None
+) -> float:
+    """Greatest flat thickness a blank of these rough sizes can be milled to; 0 where nothing can. [mm]
+
+    `at`: where along the board it starts; None: where it loses least.
+    """
+    return thickness_left(timber, length, width, thickness_lost(timber, length, width, at), means)
+
+
+def thickness_left(timber: Timber, length: float, width: float, lost: float, means: Means) -> float:
+    """Flat thickness of a blank of these rough sizes that loses so much in flattening. [mm]"""
     surfaced = timber.surface in (Surface.TWO_FACES, Surface.FOUR_SIDES)
     as_it_is = timber.thickness if surfaced and lost <= allow.STILL_FLAT else 0.0
     if not can_mill(timber.thickness, length, width, lost, means):

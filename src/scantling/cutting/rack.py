@@ -16,6 +16,7 @@ from scantling.errors import Place
 from scantling.piece.model import BuildRecord, Offcut, StockRecord, StockUse
 from scantling.quantity import LengthUnit
 from scantling.shop.model import Board, BoardForSale, Defect, Lumber, Sheet, Shop, Warp
+from scantling.shop.stations import part_of
 
 Stock = Board | Sheet | Lumber | BoardForSale
 
@@ -135,6 +136,7 @@ def _board_offcut(
     whole = stock if isinstance(stock, Board) else _as_board(stock)
     x, y = min(long / whole.length, 1.0), min(wide / whole.width, 1.0)
     warp = whole.warp
+    told = part_of(whole, corner, size) if corner else ()
     return replace(
         whole,
         id=name,
@@ -145,6 +147,7 @@ def _board_offcut(
         owned=True,
         price=0.0,
         end_waste=0.0 if corner else whole.end_waste,
+        stations=told,
     )
 
 

@@ -12,7 +12,8 @@ from dataclasses import dataclass, field, replace
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, Need, Role, Way
 from scantling.cutting.milling import Means, flat_thickness, widest_flat
-from scantling.cutting.solver.problem import SCALE, Item, Panel, Problem, down, up
+from scantling.cutting.placing import runs_on, staves_on
+from scantling.cutting.solver.problem import SCALE, Item, Panel, Places, Problem, Runs, down, up
 from scantling.cutting.supply import Source
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Sheet
@@ -60,7 +61,7 @@ def group_of(chosen: Sequence[tuple[Need, Way]], sources: tuple[Source, ...], me
     stocks = tuple(s.bin for s in sources)
     givers = _Givers(sources, means)
     items = tuple(
-        _item(number, want, givers.of(want, open_to), tied=bool(only[want.blanks[0].part]))
+        _item(number, want, *givers.of(want, open_to), tied=bool(only[want.blanks[0].part]))
         for number, want in wants.items()
     )
     made = tuple(_panel(number, *pair, sources, means) for number, pair in numbered.items())
@@ -123,7 +124,10 @@ def can_give(source: Source, blank: Blank, means: Means, length: float | None = 
     long = blank.rough_length if length is None else length
     # What is left on a piece because it is less than a kerf makes it that much longer and wider.
     size = (long + source.across.kerf, blank.rough_width + source.along.kerf)
-    return _lies_in(source, long, blank) and reach(source, *size, means) >= blank.thickness - _HAIR
+    if not _lies_in(source, long, blank):
+        return False
+    runs = runs_on(source, long, blank.rough_width, blank.thickness, means)
+    return bool(runs) if runs is not None else reach(source, *size, means) >= blank.thickness - _HAIR
 
 
 def _lies_in(source: Source, length: float, blank: Blank) -> bool:
@@ -133,13 +137,13 @@ def _lies_in(source: Source, length: float, blank: Blank) -> bool:
     return not blank.grain_fixed and blank.rough_width <= room[0] + _SLACK and length <= room[1] + _SLACK
 
 
-def reach(source: Source, length: float, width: float, means: Means) -> float:
-    """Thickness a blank of these rough sizes can reach from a stock. [mm]"""
+def reach(source: Source, length: float, width: float, means: Means, at: float | None = None) -> float:
+    """Thickness a blank of these rough sizes can reach from a stock, `at` so far along or at best. [mm]"""
     if isinstance(source.item, Sheet):
         return math.inf  # a sheet is matched by its marking, and is as thick as it is
     if source.timber is None:
         return source.thickness
-    return flat_thickness(source.timber, length, width, means)
+    return flat_thickness(source.timber, length, width, means, at)
 
 
 def _ganged(
@@ -193,31 +197,37 @@ def _gang_length(gang: Sequence[Blank], waste: float, kerf: float) -> float:
 
 @dataclass
 class _Givers:
-    """Which stocks can give a want, worked out once for wants of one size."""
+    """Which stocks can give a want, and where, worked out once for wants of one size."""
 
     sources: tuple[Source, ...]
     means: Means
-    _known: dict[tuple[object, ...], frozenset[int]] = field(default_factory=dict)
+    _known: dict[tuple[object, ...], tuple[frozenset[int], Places]] = field(default_factory=dict)
 
-    def of(self, want: Want, open_to: Mapping[str, frozenset[int]]) -> frozenset[int]:
+    def of(self, want: Want, open_to: Mapping[str, frozenset[int]]) -> tuple[frozenset[int], Places]:
         first = want.blanks[0]
         among = open_to[first.part]
         key = (first.thickness, first.rough_width, first.grain_fixed, want.length, among)
         if key not in self._known:
-            able = (i for i in among if can_give(self.sources[i], first, self.means, want.length))
-            self._known[key] = frozenset(able)
+            able = frozenset(i for i in among if can_give(self.sources[i], first, self.means, want.length))
+            size = (want.length, first.rough_width, first.thickness, self.means)
+            runs = ((i, runs_on(self.sources[i], *size)) for i in sorted(able))
+            self._known[key] = able, tuple((i, where) for i, where in runs if where is not None)
         return self._known[key]
 
 
-def _item(number: int, want: Want, fits: frozenset[int], *, tied: bool) -> Item:
+def _item(number: int, want: Want, fits: frozenset[int], places: Places, *, tied: bool) -> Item:
     first = want.blanks[0]
     size = (up(want.length), up(want.width))
-    return Item(number, *size, first.clear_faces, fits, not first.grain_fixed, tied)
+    return Item(number, *size, first.clear_faces, fits, not first.grain_fixed, tied, places)
 
 
 def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means: Means) -> Panel:
     extra = way.rough_over[1] + way.lap
     length = way.length + way.rough_over[0]
+    staves = [
+        _staves(source, way, length, extra, means) if source.is_among(need.only) else (0, None)
+        for source in sources
+    ]
     return Panel(
         id=number,
         length=up(length),
@@ -227,12 +237,18 @@ def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means
         most=down(way.stave[1]),
         counts=way.counts,
         care=need.clear_faces,
-        widest=tuple(
-            _widest(source, way, length, extra, means) if source.is_among(need.only) else 0
-            for source in sources
-        ),
+        widest=tuple(widest for widest, _ in staves),
         tied=bool(need.only),
+        places=tuple((number, runs) for number, (_, runs) in enumerate(staves) if runs is not None),
     )
+
+
+def _staves(source: Source, way: Way, length: float, extra: float, means: Means) -> tuple[int, Runs | None]:
+    """Greatest useful width of staves of a stock, in whole units, and where along it they may start."""
+    if source.timber is not None and source.timber.stations:
+        width, runs = staves_on(source, way, length, extra, means)
+        return down(width), runs
+    return _widest(source, way, length, extra, means), None
 
 
 def _widest(source: Source, way: Way, length: float, extra: float, means: Means) -> int:

@@ -58,6 +58,30 @@ def profile_of(board: Board) -> tuple[flattening.Station, ...]:
     )
 
 
+def part_of(board: Board, corner: tuple[float, float], size: tuple[float, float]) -> tuple[Station, ...]:
+    """Stations of a piece `size` long and wide whose near corner lay at `corner` on a board told at stations.
+
+    Off the board's middle its twist lifts the piece's own middle, and its cup tilts it.
+    """
+    profile = profile_of(board)
+    if not profile:
+        return ()
+    low, high = corner[0], min(corner[0] + size[0], board.length)
+    wide = min(size[1], board.width - corner[1])
+    aside = corner[1] + wide / 2 - board.width / 2
+    inside = [s for s in profile if low < s.at < high]
+    ends = [flattening.between_stations(profile, at) for at in (low, high)]
+    return tuple(
+        Station(
+            s.at - low,
+            s.gap + s.twist * aside + s.cup * (2 * aside / board.width) ** 2,
+            s.cup * (wide / board.width) ** 2,
+            (s.twist + 8 * s.cup * aside / board.width**2) * wide,
+        )
+        for s in (ends[0], *inside, ends[1])
+    )
+
+
 def _with_ends(board: Board) -> tuple[Station, ...]:
     first, last = board.stations[0], board.stations[-1]
     before = () if first.at < _APART else (Station(0.0, 0.0),)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
-from scantling.cutting.solver.problem import Barred, Stock
+from scantling.cutting.solver.problem import Barred, Runs, Stock
 
 
 class Spot(NamedTuple):
@@ -48,7 +48,8 @@ class Offer(NamedTuple):
     strip: int = -1
 
 
-Offers = dict[tuple[int, ...], Offer | None]
+Alike = tuple[object, ...]  # of a want that may lie there, equal for those with the same place
+Offers = dict[Alike, Offer | None]
 
 
 @dataclass(frozen=True)
@@ -166,16 +167,32 @@ def free_runs(stock: Stock, segment: Segment, strip: Strip) -> list[tuple[int, i
     return free
 
 
-def starts(stock: Stock, run: tuple[int, int], length: int, care: int) -> list[int]:
-    """Where along a run an item may begin: at its start, or just past something barred."""
+def starts(
+    stock: Stock, run: tuple[int, int], length: int, care: int, within: Runs | None = None
+) -> list[int]:
+    """Where along a run an item may begin: at its start, or just past something barred.
+
+    `within`: the stretches in which it may at all, else anywhere; then at the start of each too.
+    """
     low, high = run
     last = high - length
     if low > last:
         return []
+    if within is not None:
+        return _starts_within(stock, run, last, care, within)
     if not stock.against[care]:
         return [low]
     past = {max(bar.x1, low + stock.kerf_across) for bar in stock.against[care] if low < bar.x1 <= last}
     return [low, *sorted(x for x in past if low < x <= last)] if past else [low]
+
+
+def _starts_within(stock: Stock, run: tuple[int, int], last: int, care: int, within: Runs) -> list[int]:
+    low = run[0]
+    free = low + stock.kerf_across
+    past = {max(bar.x1, free) for bar in stock.against[care] if low < bar.x1 <= last}
+    opened = {max(first, free) for first, _ in within if first > low}
+    tried = {low} | past | opened
+    return sorted(x for x in tried if x <= last and any(first <= x <= end for first, end in within))
 
 
 def bars_over(stock: Stock, x0: int, x1: int, care: int, slack: int) -> list[Barred]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 
 from scantling.cutting.solver.bin import (
+    Alike,
     Bin,
     Offer,
     Segment,
@@ -19,7 +20,7 @@ from scantling.cutting.solver.bin import (
     starts,
     wander,
 )
-from scantling.cutting.solver.problem import SCALE, Barred, Item, Panel, Stock
+from scantling.cutting.solver.problem import SCALE, Barred, Item, Panel, Runs, Stock, runs_of
 
 Widths = Callable[[int], int]  # room across → width taken of it, 0 if it is too narrow
 _SLIVER = 30 * SCALE  # a leftover band narrower than this is as good as waste
@@ -27,23 +28,24 @@ _TAIL = 0.4  # share of an open stretch beside an item that later items usually 
 _FRESH = 0.02  # cutting into a whole board, by its area: rather finish one that is open
 
 
-def item_offer(stock: Stock, bin_: Bin, item: Item, key: tuple[int, ...]) -> Offer | None:
+def item_offer(stock: Stock, bin_: Bin, item: Item, key: Alike) -> Offer | None:
     """The least wasteful place for an item, or None; the bin remembers it for all items of that `key`."""
     shapes = {(item.length, item.width)} if not stock.turned else {(item.width, item.length)}
-    if item.turns:
+    within = runs_of(item.places, bin_.stock)
+    if item.turns and within is None:
         shapes |= {(w, l) for l, w in shapes}
     found = [
         offer
         for length, width in sorted(shapes)
-        for offer in _offers(stock, bin_, item.id, length, item.care, _exactly(width))
+        for offer in _offers(stock, bin_, item.id, length, item.care, _exactly(width), within)
     ]
     bin_.offers[key] = best = min(found, key=lambda o: o.score, default=None)
     return best
 
 
-def key_of(item: Item) -> tuple[int, ...]:
+def key_of(item: Item) -> Alike:
     """Equal for items that a bin has the same place for."""
-    return item.length, item.width, item.care, item.turns
+    return item.length, item.width, item.care, item.turns, item.places
 
 
 def labelled(offer: Offer, want: int) -> Offer:
@@ -52,13 +54,14 @@ def labelled(offer: Offer, want: int) -> Offer:
     return offer if spot.want == want else offer._replace(spot=spot._replace(want=want))
 
 
-def panel_offer(stock: Stock, bin_: Bin, panel: Panel, widths: Widths, key: tuple[int, ...]) -> Offer | None:
+def panel_offer(stock: Stock, bin_: Bin, panel: Panel, widths: Widths, key: Alike) -> Offer | None:
     """The place for one more strip of a panel that wastes least for the width it adds, or None.
 
     `widths`: see `strip_widths`; the bin remembers the place under `key`.
     """
     extra = panel.extra
-    found = _offers(stock, bin_, panel.id, panel.length, panel.care, widths)
+    within = runs_of(panel.places, bin_.stock)
+    found = _offers(stock, bin_, panel.id, panel.length, panel.care, widths, within)
     best = min(found, key=lambda o: o.score / (o.spot.width - extra), default=None)
     if best is not None:
         best = best._replace(score=best.score / (best.spot.width - extra))
@@ -111,16 +114,25 @@ def _exactly(width: int) -> Widths:
     return lambda room: width if room >= width else 0
 
 
-def _offers(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths) -> Iterator[Offer]:
+def _offers(
+    stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths, within: Runs | None
+) -> Iterator[Offer]:
     for number, segment in enumerate(bin_.segments):
         if segment.x1 - segment.x0 >= length:
-            yield from _in_strips(stock, segment, number, want, length, care, widths)
-            yield from _in_segment(stock, segment, number, want, length, care, widths)
-    yield from _in_bin(stock, bin_, want, length, care, widths)
+            yield from _in_strips(stock, segment, number, want, length, care, widths, within)
+            yield from _in_segment(stock, segment, number, want, length, care, widths, within)
+    yield from _in_bin(stock, bin_, want, length, care, widths, within)
 
 
 def _in_strips(
-    stock: Stock, segment: Segment, number: int, want: int, length: int, care: int, widths: Widths
+    stock: Stock,
+    segment: Segment,
+    number: int,
+    want: int,
+    length: int,
+    care: int,
+    widths: Widths,
+    within: Runs | None,
 ) -> Iterator[Offer]:
     slack = wander(stock, segment.x1 - segment.x0)
     for index, strip in enumerate(segment.strips):
@@ -129,7 +141,7 @@ def _in_strips(
         if not width:
             continue
         for run in free_runs(stock, segment, strip):
-            for x in starts(stock, run, length, care):
+            for x in starts(stock, run, length, care, within):
                 bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
                 if any(b.y0 < strip.y0 + width and b.y1 > strip.y0 for b in bars):
                     continue
@@ -141,7 +153,14 @@ def _in_strips(
 
 
 def _in_segment(
-    stock: Stock, segment: Segment, number: int, want: int, length: int, care: int, widths: Widths
+    stock: Stock,
+    segment: Segment,
+    number: int,
+    want: int,
+    length: int,
+    care: int,
+    widths: Widths,
+    within: Runs | None,
 ) -> Iterator[Offer]:
     whole = segment.x1 - segment.x0
     slack = wander(stock, whole)
@@ -149,7 +168,7 @@ def _in_segment(
     for band in free_widths(stock, segment):
         if not widths(band[1] - band[0]):
             continue
-        for x in starts(stock, run, length, care):
+        for x in starts(stock, run, length, care, within):
             bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
             spot = _first_fit(stock, band, bars, want, x, length, widths)
             if spot is None:
@@ -161,14 +180,16 @@ def _in_segment(
             break
 
 
-def _in_bin(stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths) -> Iterator[Offer]:
+def _in_bin(
+    stock: Stock, bin_: Bin, want: int, length: int, care: int, widths: Widths, within: Runs | None
+) -> Iterator[Offer]:
     band = margins(stock, length)
     if not widths(band[1] - band[0]):
         return
     slack = wander(stock, length)
     fresh = 0.0 if bin_.segments else _FRESH * stock.length * stock.width
     for run in free_lengths(stock, bin_.segments):
-        for x in starts(stock, run, length, care):
+        for x in starts(stock, run, length, care, within):
             bars = bars_over(stock, x, _reach(stock, run, x, length), care, slack)
             spot = _first_fit(stock, band, bars, want, x, length, widths)
             if spot is None:

@@ -65,6 +65,16 @@ class Stock:
         return tuple(tuple(b for b in self.barred if b.level <= care) for care in range(3))
 
 
+Runs = tuple[tuple[int, int], ...]  # stretches of x, each from the first to the last, in order
+Places = tuple[tuple[int, Runs], ...]
+"""For stocks on which a want may not start just anywhere: where it may. It lies along the grain there."""
+
+
+def runs_of(places: Places, stock: int) -> Runs | None:
+    """Where along a stock a want may start; None: anywhere."""
+    return next((runs for number, runs in places if number == stock), None)
+
+
 @dataclass(frozen=True, slots=True)
 class Item:
     """One rectangle wanted, `length` along the grain; `fits`: the stocks that can give it.
@@ -80,6 +90,7 @@ class Item:
     fits: frozenset[int]
     turns: bool = False
     tied: bool = False
+    places: Places = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +111,7 @@ class Panel:
     care: int
     widest: tuple[int, ...]
     tied: bool = False
+    places: Places = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from scantling.cutting import allowances as allow
+from scantling.cutting.verifying.replay import Area
 from scantling.cutting.verifying.stock import Stock
+from scantling.cutting.verifying.surface import Face
 from scantling.piece.model import BuildRecord, Offcut
 from scantling.quantity import LengthUnit
-from scantling.shop.model import Board, BoardForSale, Defect, Lumber, Sheet, Shop, Warp
+from scantling.shop.model import Board, BoardForSale, Defect, Lumber, Sheet, Shop, Station, Warp
 
 
 def with_offcuts(shop: Shop, record: BuildRecord, unit: LengthUnit) -> Shop:
@@ -68,7 +70,18 @@ def _of_board(
         stock.place,
         defects=_moved((*marks, *(ends if waste else ())), corner, size),
         end_waste=0.0 if corner else waste,
+        stations=_stations(stock, size, corner),
     )
+
+
+def _stations(
+    stock: Board | BoardForSale, size: tuple[float, float], corner: tuple[float, float] | None
+) -> tuple[Station, ...]:
+    """The face told at the board's stations, as it goes on over the offcut."""
+    if not isinstance(stock, Board) or not stock.stations or corner is None:
+        return ()
+    (x, y), (long, wide) = corner, size
+    return Face(stock).stations_in(Area(x, y, min(x + long, stock.length), min(y + wide, stock.width)))
 
 
 def _usual(stock: BoardForSale) -> Warp:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, StockLayout
 from scantling.cutting.verifying.replay import Area, Replayed
+from scantling.cutting.verifying.surface import Face
 from scantling.shop.model import Board, BoardFace, BoardForSale, MachineKind, Shop, Surface, Warp
 
 _TOL = 0.06  # mm
@@ -52,9 +53,7 @@ def wood_complaints(
 
 
 def _flat(stock: Board | BoardForSale, unit: Area, shop: Shop) -> float:
-    warp = _warp(stock)
-    x, y = (unit.x1 - unit.x0) / stock.length, (unit.y1 - unit.y0) / stock.width
-    lost = exact_range(warp.bow * x * x, warp.cup * y * y, warp.twist * x * y)
+    lost = _lost(stock, unit)
     dressed = stock.surface in (Surface.TWO_FACES, Surface.FOUR_SIDES)
     # The planner's rule overstates the loss, so what it calls flat enough is flat enough here too.
     as_bought = stock.thickness if dressed and lost <= allow.STILL_FLAT else 0.0
@@ -62,6 +61,14 @@ def _flat(stock: Board | BoardForSale, unit: Area, shop: Shop) -> float:
         return as_bought
     off = {Surface.ROUGH: 2 * allow.ROUGH_FACE, Surface.ONE_FACE: allow.ROUGH_FACE + allow.SURFACED_FACE}
     return max(as_bought, stock.thickness - lost - off.get(stock.surface, 2 * allow.SURFACED_FACE))
+
+
+def _lost(stock: Board | BoardForSale, unit: Area) -> float:
+    if isinstance(stock, Board) and stock.stations:
+        return Face(stock).least_range(unit)
+    warp = _warp(stock)
+    x, y = (unit.x1 - unit.x0) / stock.length, (unit.y1 - unit.y0) / stock.width
+    return exact_range(warp.bow * x * x, warp.cup * y * y, warp.twist * x * y)
 
 
 def _warp(stock: Board | BoardForSale) -> Warp:

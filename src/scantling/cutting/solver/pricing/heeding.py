@@ -8,7 +8,27 @@ from collections.abc import Callable, Mapping
 from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip, put
 from scantling.cutting.solver.offers import item_offer, key_of
 from scantling.cutting.solver.pattern import Worth
-from scantling.cutting.solver.problem import Item, Problem
+from scantling.cutting.solver.problem import Item, Panel, Problem, runs_of
+
+
+def well_placed(problem: Problem, made: Bin) -> Bin:
+    """The bin without what lies where it may not."""
+    wants: dict[int, Item | Panel] = {
+        w.id: w for w in problem.wants if runs_of(w.places, made.stock) is not None
+    }
+    if not wants:
+        return made
+
+    def kept(spot: Spot) -> Spot | None:
+        want = wants.get(spot.want)
+        return spot if want is None or _may_lie(want, made.stock, spot) else None
+
+    return _kept(made, kept)
+
+
+def _may_lie(want: Item | Panel, stock: int, spot: Spot) -> bool:
+    runs = runs_of(want.places, stock) or ()
+    return spot.length == want.length and any(low <= spot.x <= high for low, high in runs)
 
 
 def heeding(problem: Problem, most: Mapping[int, int], made: Bin) -> Bin:

@@ -20,7 +20,7 @@ from scantling.cutting.solver.bin import Bin, Segment, Spot, Strip
 from scantling.cutting.solver.costing import STRIP, WORTH_FULL, WORTH_RIPPED, area_kept
 from scantling.cutting.solver.pattern import Priced, Worth
 from scantling.cutting.solver.pricing import kernels
-from scantling.cutting.solver.pricing.heeding import filled, heeding
+from scantling.cutting.solver.pricing.heeding import filled, heeding, well_placed
 from scantling.cutting.solver.pricing.kernels import Floats, Ints
 from scantling.cutting.solver.pricing.shapes import NOWHERE as _NOWHERE
 from scantling.cutting.solver.pricing.shapes import Grid, Shape, Window, shapes_of
@@ -97,7 +97,8 @@ class Pricer:
         sound = self._grids[stock][1]
         raw = _bin(stock, sound, worth) if sound.shapes else Bin(stock, 0)
         segments = tuple(s for s in map(_bare, raw.segments) if s.strips)
-        return self.worth_of(Bin(stock, 0, segments), worth), Bin(stock, 0, segments)
+        made = well_placed(self._problem, Bin(stock, 0, segments))
+        return self.worth_of(made, worth), made
 
     def bins(self, stock: int, worth: Worth, count: int) -> Iterator[tuple[float, Bin]]:
         """Up to `count` bins of the stock that earn much, each with what it earns."""
@@ -111,8 +112,8 @@ class Pricer:
             asked = self._dearer(raw, asked, worth)
 
     def _kept(self, raw: Bin, worth: Worth) -> Bin:
-        earns = partial(self.worth_of, worth=worth)
-        return filled(self._asked, self._most, heeding(self._problem, self._most, raw), worth, earns)
+        earns, well = partial(self.worth_of, worth=worth), well_placed(self._problem, raw)
+        return filled(self._asked, self._most, heeding(self._problem, self._most, well), worth, earns)
 
     def worth_of(self, made: Bin, worth: Worth) -> float:
         """What a bin earns."""
