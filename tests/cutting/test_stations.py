@@ -41,8 +41,8 @@ def test_a_long_blank_is_refused_over_the_kink_and_had_beside_it(make) -> None:
     assert verify(plan, machined, shop) == ()
     assert not plan.unmet
     for layout in plan.layouts:
-        # source: by hand; a kink a fifth of the blank off its middle costs 0.3 x 0.7 of 2 in 100 of its length,
-        # and 0.75: 5.1
+        # source: by hand; a kink a fifth of the blank off its middle costs 0.3 x 0.7 x 2 in 100 of its
+        # length, and 0.75: 5.1
         assert all(abs(p.x + p.length / 2 - 1200) > 0.2 * p.length for p in layout.placed)
 
 
