@@ -106,6 +106,11 @@ def sources_for(need: Need, shop: Shop) -> tuple[Source, ...]:
             return _sticks(plain(need.material), shop)
 
 
+def boards_of_wood(species: str, shop: Shop) -> tuple[Source, ...]:
+    """Every board of a wood, the maker's own first."""
+    return _boards(canonical(species), shop)
+
+
 def singled_out(
     sources: Sequence[Source], gone: Mapping[str, frozenset[int]], names: Iterable[str]
 ) -> tuple[Source, ...]:
