@@ -15,6 +15,7 @@ from rich.markup import escape
 from rich.table import Table
 from rich.text import Text
 
+from scantling.packet.chances import chance_lines
 from scantling.packet.context import Context, context_of
 from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
 from scantling.packet.lists import costs, parts_rows, shopping_groups
@@ -137,6 +138,8 @@ def _cuts(context: Context, console: Console) -> None:
     for gap in unmet(context):
         _hung(console, f"{gap['reason']} {gap['best']}", label="no stock")
     _shopping(context, console)
+    for line in chance_lines(context):
+        _hung(console, line)
 
 
 def _sheet(sheet: Row, console: Console) -> None:

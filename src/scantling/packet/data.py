@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from scantling.packet.care import finish_rows, finish_steps, movement, safety
+from scantling.packet.chances import chance_lines
 from scantling.packet.context import Context, context_of
 from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
 from scantling.packet.front import choices, findings, must_fix_count, named_sizes, summary
@@ -114,4 +115,5 @@ def _cutting(context: Context) -> Data:
         "board_feet": amount(plan.board_feet),
         "status": plan.status,
         "notes": list(plan.notes),
+        "chances": chance_lines(context),
     }

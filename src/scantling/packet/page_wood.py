@@ -69,6 +69,7 @@ def cutting(data: Data) -> Markup:
         element("p", f"To spend on stock: {plan['money']}."),
         element("p", f"No plan of this kind can cost less than {plan['bound']}.") if plan["bound"] else None,
         bullets(plan["notes"]),
+        joined(element("h3", "Will it come out?"), bullets(plan["chances"])) if plan["chances"] else None,
     )
 
 

@@ -94,6 +94,7 @@ class WoodView:
     unheeded: tuple[tuple[str, str], ...]
     buy: Rows
     notes: tuple[str, ...]
+    chances: tuple[str, ...]
     told: tuple[str, ...]
 
 
@@ -109,6 +110,7 @@ class RouteShown:
 
 def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
     """The wood plan. Raises ReadError where the piece cannot be planned."""
+    from scantling.packet.chances import chance_lines
     from scantling.packet.context import context_of
     from scantling.packet.cut_sheets import cut_sheets_singly, glue_ups, unmet
     from scantling.packet.lists import shopping_groups
@@ -128,6 +130,7 @@ def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
         unheeded=tuple((shown(u.reason), shown(u.best)) for u in cuts.unheeded),
         buy=tuple(shown(g) for g in shopping_groups(context) if g["group"] in ("timber", "sheets")),
         notes=tuple(shown(cuts.notes)),
+        chances=tuple(shown(chance_lines(context))),
         told=_told(plan, before),
     )
 
