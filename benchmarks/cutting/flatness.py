@@ -1,4 +1,4 @@
-"""How far the loss worked out from three readings, or from stations, lies from the exact flat of whole surfaces.
+"""How far the loss worked out from three readings, or from stations, lies from the exact one of a surface.
 
 Seeded boards of six families of shape; blanks anywhere on them; the exact loss is a linear program over a
 fine grid. Invented shapes. `python -m benchmarks.cutting.flatness --blanks 300 --seed 0`

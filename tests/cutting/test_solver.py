@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from scantling.cutting.solver import Barred, Item, Panel, Problem, Search, Stock
+from scantling.cutting.solver.bin import starts
 from scantling.cutting.solver.offers import strip_widths
 
 FOR_EVER = time.monotonic() + 1e6
@@ -104,3 +105,29 @@ def test_wrong_problem_is_refused() -> None:
         Problem((stock(),), (Item(0, 0, 10, 2, frozenset({0})),))
     with pytest.raises(ValueError, match="widest"):
         Problem((stock(),), (), (Panel(0, 10, 10, 1, 1, 10, (1, 2), 2, ()),))
+
+
+def test_starts_only_where_a_want_may_lie() -> None:
+    # source: by hand; 100 long from 250 to 300 or from 700 to 900, a kerf of 2
+    here = stock(kerf_across=2)
+    assert starts(here, (0, 1000), 100, 2, ((250, 300), (700, 900))) == [250, 700]
+    assert starts(here, (260, 1000), 100, 2, ((250, 300), (700, 900))) == [260, 700]
+    assert starts(here, (0, 340), 100, 2, ((250, 300),)) == []
+    assert starts(here, (0, 1000), 100, 2, ()) == []
+    assert starts(here, (0, 1000), 100, 2, ((0, 1),)) == [0]
+    assert starts(here, (249, 1000), 100, 2, ((250, 300),)) == [251]  # a kerf frees it
+    knot = Barred(720, 740, 0, 100, 0)
+    assert starts(stock(barred=(knot,)), (0, 1000), 100, 2, ((700, 900),)) == [700, 740]
+
+
+def test_items_and_panels_are_put_only_where_they_may_lie() -> None:
+    places = ((0, ((300, 350), (800, 800))),)
+    here = stock(kerf_across=2, kerf_along=2, count=1)
+    made = tuple(Item(n, 150, 100, 2, frozenset({0}), places=places) for n in range(3))
+    filling = Search(Problem((here,), made), 0).fill()
+    assert len(filling.unmet) == 1
+    assert sorted(s.x for b in filling.bins.values() for s in b.spots) == [300, 800]
+    panel = Panel(0, 200, 140, 0, 40, 80, (1, 9), 2, (80,), places=places)
+    filling = Search(Problem((here,), (), (panel,)), 0).fill()
+    assert all(s.x in (300, 800) for b in filling.bins.values() for s in b.spots)
+    assert not filling.unmet

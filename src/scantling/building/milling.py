@@ -138,8 +138,10 @@ def _needs_flattening(bench: Bench, blank: Blank) -> bool:
     stock = bench.stock_of(layout) if layout else None
     if stock is None or getattr(stock, "surface", Surface.ROUGH) in (Surface.ROUGH, Surface.ONE_FACE):
         return True
-    warp = stock.warp if isinstance(stock, Board) else None
-    return warp is not None and max(warp.bow, warp.cup, warp.twist) > FLAT_ENOUGH
+    if not isinstance(stock, Board):
+        return False
+    told = (abs(reading or 0.0) for s in stock.stations for reading in (s.gap, s.cup, s.twist))
+    return max(stock.warp.bow, stock.warp.cup, stock.warp.twist, *told) > FLAT_ENOUGH
 
 
 def _flattener(bench: Bench, blank: Blank) -> tuple[Machine | None, str]:

@@ -109,10 +109,16 @@ def thickness_lost(timber: Timber, length: float, width: float, at: float | None
     return warp.bow * along**2 + warp.cup * across**2 + warp.twist * along * across / 2
 
 
-@lru_cache(maxsize=1024)
 def _least_lost(timber: Timber, length: float, width: float) -> float:
+    return thickness_lost(timber, length, width, flattest_at(timber, length, width))
+
+
+@lru_cache(maxsize=1024)
+def flattest_at(timber: Timber, length: float, width: float) -> float:
+    """Where along a board told at stations a blank of that size loses least. [mm]"""
     step = max(timber.length - length, 0.0) / _TRIED
-    return min(thickness_lost(timber, length, width, number * step) for number in range(_TRIED + 1))
+    tried = (number * step for number in range(_TRIED + 1))
+    return min(tried, key=lambda at: thickness_lost(timber, length, width, at))
 
 
 def clean_up(surface: Surface) -> float:

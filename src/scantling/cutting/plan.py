@@ -260,7 +260,7 @@ def _plan(demand: Demand, answers: list[Answer], missing: list[Need], shop: Shop
         bound=math.floor(bound * 100 + 1e-6) / 100,
         board_feet=round(sum(used[l.stock.split("#")[0]].board_feet for l in layouts), 2),
         status=_status(unmets, money, bound),
-        notes=(*demand.notes, *plan_notes(layouts, shop)),
+        notes=(*demand.notes, *plan_notes(layouts, blanks, shop)),
         made=demand.made,
         unheeded=demand.unheeded,
         weight=weight,

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, Need, Role, StockLayout, Unmet
-from scantling.cutting.milling import Means, means_of, why_not
+from scantling.cutting.milling import Means, clean_up, flattest_at, means_of, why_not
 from scantling.cutting.solver import SCALE, Panel
 from scantling.cutting.supply import Source
 from scantling.cutting.wants import blank_of, can_give, reach
 from scantling.piece.model import MaterialKind
 from scantling.quantity import Style, format_length
-from scantling.shop.model import Shop
+from scantling.shop.model import Board, Shop
 from scantling.wood import is_species_name, species_named
 
+_HANGS = 1.0  # mm to spare, of what three readings can miss; common practice, no source
+_WARPED = 0.2  # mm: less is flat
+_STATIONS_APART = 300.0  # mm
 _STEPS = 40  # sizes tried between none and the whole; down to half of it, less is another part
 
 
@@ -57,7 +60,17 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
     shown = _mm(flat, style)
     if shown == _mm(blank.thickness, style):
         shown = f"{_with_kerf(best, blank, means):.2f} mm"  # a hair less than is wanted
-    return Unmet(blank, reason, f"{shown} from {best.id}{_smaller(best, blank, means, style)}")
+    place = _place(best, blank, style)
+    return Unmet(blank, reason, f"{shown} from {best.id}{place}{_smaller(best, blank, means, style)}")
+
+
+def _place(source: Source, blank: Blank, style: Style) -> str:
+    """Where on a board told at stations the blank would lie best."""
+    if source.timber is None or not source.timber.stations:
+        return ""
+    start = flattest_at(source.timber, blank.rough_length, blank.rough_width)
+    ends = f"{_mm(start, style)} and {_mm(start + blank.rough_length, style)}"
+    return f" between {ends}, where it is flattest"
 
 
 def _smaller(source: Source, blank: Blank, means: Means, style: Style) -> str:
@@ -109,17 +122,12 @@ def unmet_panel(need: Need, panel: Panel, sources: tuple[Source, ...], shop: Sho
     return Unmet(blank, f"{wanted}: the boards that could give them are used up by other parts", "")
 
 
-def plan_notes(layouts: Sequence[StockLayout], shop: Shop) -> list[str]:
+def plan_notes(layouts: Sequence[StockLayout], blanks: Sequence[Blank], shop: Shop) -> list[str]:
     """What the maker should know about the plan as a whole."""
     style = Style(shop.unit, shop.fraction)
     solid = [layout for layout in layouts if layout.kind is MaterialKind.SOLID]
     yard = {board.id for board in shop.for_sale}
-    notes = []
-    if any(not layout.bought for layout in solid):
-        notes.append(
-            "flatness is worked out from one reading of bow, cup and twist a board, which holds for an even "
-            "bend; measure a kinked or S-bent board again once it is cut to rough length"
-        )
+    notes = _flatness_notes(solid, blanks, shop)
     if any(layout.stock.partition("#")[0] in yard for layout in solid):
         bow, crook = _mm(allow.USUAL_BOW, style), _mm(allow.USUAL_CROOK, style)
         cup, twist = _mm(allow.USUAL_CUP, style), _mm(allow.USUAL_TWIST, style)
@@ -128,6 +136,42 @@ def plan_notes(layouts: Sequence[StockLayout], shop: Shop) -> list[str]:
             f"{bow}, crook {crook}, cup {cup}, twist {twist}; choose none worse, and none with knots"
         )
     return notes
+
+
+def _flatness_notes(solid: Sequence[StockLayout], blanks: Sequence[Blank], shop: Shop) -> list[str]:
+    """How flatness was told, and the boards on which the plan hangs by three readings alone."""
+    rack = {board.id: board for board in shop.boards}
+    told = [l.stock for l in solid if l.stock in rack and rack[l.stock].stations]
+    notes = []
+    if any(not layout.bought and layout.stock not in told for layout in solid):
+        notes.append(
+            "flatness is worked out from one reading of bow, cup and twist a board, which holds for an even "
+            "bend; measure a kinked or S-bent board again once it is cut to rough length"
+        )
+    if told:
+        notes.append(
+            f"flatness of {', '.join(told)} is worked out from the stations: every blank lies where the "
+            "board is flat enough for it, so keep the places of the crosscuts as drawn"
+        )
+    needed = {blank.id: blank.thickness for blank in blanks}
+    untold = [layout for layout in solid if layout.stock in rack and layout.stock not in told]
+    if hang := [layout.stock for layout in untold if _hangs(layout, rack[layout.stock], needed)]:
+        step = _mm(_STATIONS_APART, Style(shop.unit, shop.fraction))
+        notes.append(
+            f"the plan hangs on {', '.join(hang)} bending evenly (a blank has less than {_HANGS:g} mm to "
+            "spare): before cutting, write in the shop file, as stations, the gap under a straightedge about "
+            f"every {step}, and plan again"
+        )
+    return notes
+
+
+def _hangs(layout: StockLayout, board: Board, needed: Mapping[str, float]) -> bool:
+    """Whether a blank of a board that is not flat has little to spare."""
+    return any(
+        flat - needed[blank] < _HANGS and layout.thickness - clean_up(board.surface) - flat > _WARPED
+        for blank, flat in layout.flat
+        if blank in needed
+    )
 
 
 def _nothing(blank: Blank) -> str:

@@ -15,7 +15,7 @@ from scantling.cutting.chances import RobustYield, Spread, readings, robust
 from scantling.cutting.cut_plan import Areas, Blank, CutPlan, Piece2D, Placed, Role, StockLayout
 from scantling.piece.model import MaterialKind
 from scantling.quantity import LengthUnit
-from scantling.shop.model import Board, Machine, MachineKind, Shop, Surface, Warp
+from scantling.shop.model import Board, Machine, MachineKind, Shop, Station, Surface, Warp
 
 SAMPLES = 20_000
 STRAIGHT = Warp(0.0, 0.0, 0.0, 0.0)
@@ -136,3 +136,15 @@ def test_every_blank_of_every_rack_is_sure_where_all_is_as_it_was_read() -> None
         made = case(seed, 10, 30)
         plan = cut_plan(made.machined, made.shop)
         assert robust(plan, made.shop, spread=Spread(0.0), samples=3).chance == 1.0
+
+
+def test_a_board_told_at_stations_is_drawn_about_what_is_lost_at_the_place() -> None:
+    # source: by hand; level for its first half, then a kink: 25 less 1.6 leaves 23.4 where the blank lies
+    kink = (Station(700.0, 0.0), Station(1400.0, 0.0), Station(1700.0, 8.0), Station(2000.0, 0.0))
+    told = replace(_board(), stations=kink)
+    certain = Spread(0.0)
+    for wanted, chance in ((23.3, 1.0), (23.5, 0.0)):
+        found = robust(_plan(wanted), _shop(told), spread=certain)
+        assert found.chance == chance
+    # half the boards are thinner than read, and gaps are misread
+    assert 0.2 < robust(_plan(23.3), _shop(told)).chance < 0.6

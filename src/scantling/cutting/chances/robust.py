@@ -17,11 +17,12 @@ from scantling.cutting import allowances as allow
 from scantling.cutting.chances.readings import Drawn, Floats, Spread, drawn
 from scantling.cutting.chances.units import Segment, Unit, segments_of
 from scantling.cutting.cut_plan import Blank, CutPlan, StockLayout
-from scantling.cutting.milling import Means, Timber, can_mill, clean_up, means_of, timber_of
+from scantling.cutting.milling import Means, Timber, can_mill, clean_up, means_of, thickness_lost, timber_of
 from scantling.cutting.supply import Source, boards_of_wood
 from scantling.cutting.wants import can_give
 from scantling.piece.model import MaterialKind
 from scantling.shop.model import Board, BoardForSale, Shop
+from scantling.wood.flattening import EXPECTED, SAFE, second_difference
 
 Bools = NDArray[np.bool_]
 _HAIR = 1e-6
@@ -164,11 +165,24 @@ def _is_last(unit: Unit, segment: Segment) -> bool:
     return unit.y + unit.width >= max(u.y + u.width for u in segment.units) - _HAIR
 
 
-def _flat(unit: Unit, draws: Drawn, timber: Timber, means: Means) -> Floats:
-    """Flat thickness the unit reaches in each draw; see `milling.flat_thickness`."""
+def _lost(unit: Unit, draws: Drawn, timber: Timber) -> Floats:
     along, across = unit.length / timber.length, unit.width / timber.width
     turned = np.minimum(draws.turn * along, 1.0)
-    lost = draws.bow * along**draws.bend + draws.cup * across**2 + draws.twist * turned * across / 2
+    return draws.bow * along**draws.bend + draws.cup * across**2 + draws.twist * turned * across / 2
+
+
+def _lost_there(unit: Unit, draws: Drawn, timber: Timber) -> Floats:
+    """Of a board told at stations: what is lost there, the error of the gaps read, and what an uneven bend
+    between two stations adds, up to a kink half way.
+    """
+    expected = thickness_lost(timber, unit.length, unit.width, unit.x)
+    bend = second_difference(timber.stations, unit.x, unit.length)
+    return expected + (draws.bow - timber.warp.bow) + (2.0 - draws.bend) * (SAFE - EXPECTED) * bend
+
+
+def _flat(unit: Unit, draws: Drawn, timber: Timber, means: Means) -> Floats:
+    """Flat thickness the unit reaches in each draw; see `milling.flat_thickness`."""
+    lost = _lost_there(unit, draws, timber) if timber.stations else _lost(unit, draws, timber)
     as_it_is = np.where(
         (clean_up(timber.surface) <= 2 * allow.SURFACED_FACE) & (lost <= allow.STILL_FLAT),
         draws.thickness,

@@ -33,6 +33,9 @@ def number(mm: float, shop: Shop) -> str:
 def warp_words(board: Board, shop: Shop) -> str:
     """`bow 3/8, cup 1/8`, or that it lies flat."""
     said = [f"{name} {number(value, shop)}" for name in WARPS if (value := getattr(board.warp, name))]
+    if board.stations:
+        count = len(board.stations)
+        said.append(f"told at {count} station{'s' * (count > 1)}")
     return ", ".join(said) or "flat and straight"
 
 
