@@ -179,7 +179,7 @@ def _item_spot(item: Item, rect: Rect, stock: Stock) -> Iterator[Spot]:
 def _stave_spot(panel: Panel, blank: Blank, number: int, rect: Rect, stock: Stock) -> Iterator[Spot]:
     x, y, length, _ = _in_bin(rect, stock)
     width = round(blank.rough_width * SCALE)
-    widest = min(panel.widest[number], panel.most)
+    widest = min(panel.widest_on(number), panel.most)
     if panel.length <= length + _UNIT and panel.least <= width - panel.extra <= widest:
         yield Spot(panel.id, x, y, panel.length, width)
 

@@ -57,10 +57,11 @@ def _runs(
     return tuple(joined)
 
 
-def staves_on(source: Source, way: Way, length: float, extra: float, means: Means) -> tuple[float, Runs]:
-    """Greatest useful stave width of a board told at stations, and where along it such staves may start.
-
-    Narrower staves may lie in more places: the width is taken that makes most of the board.
+def staves_on(
+    source: Source, way: Way, length: float, extra: float, means: Means
+) -> tuple[float, float, Runs]:
+    """Greatest useful stave width a board told at stations has a place for; the width that makes most of it,
+    and where along it staves no wider may start: narrower ones may lie in more places.
     """
     least, most = way.stave[0], min(way.stave[1], source.width - extra - source.along.kerf)
     tried = [least + (most - least) * n / _WIDTHS for n in range(_WIDTHS + 1)] if most > least else [least]
@@ -68,7 +69,8 @@ def staves_on(source: Source, way: Way, length: float, extra: float, means: Mean
     found = [(width, runs(width=width + extra) or ()) for width in tried if width <= most]
     pitch = up(length + source.across.kerf)
     best = max(found, key=lambda each: (each[0] * _pieces(each[1], pitch), each[0]), default=(0.0, ()))
-    return best if best[1] else (0.0, ())
+    widest = max((width for width, where in found if where), default=0.0)
+    return (widest, *best) if best[1] else (0.0, 0.0, ())
 
 
 def _pieces(runs: Runs, pitch: int) -> int:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import NamedTuple
 
 from scantling.cutting import allowances as allow
 from scantling.cutting.cut_plan import Blank, Need, Role, Way
@@ -225,9 +226,10 @@ def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means
     extra = way.rough_over[1] + way.lap
     length = way.length + way.rough_over[0]
     staves = [
-        _staves(source, way, length, extra, means) if source.is_among(need.only) else (0, None)
+        _staves(source, way, length, extra, means) if source.is_among(need.only) else _Staves(0)
         for source in sources
     ]
+    told = [(stock, each) for stock, each in enumerate(staves) if each.runs is not None]
     return Panel(
         id=number,
         length=up(length),
@@ -237,18 +239,26 @@ def _panel(number: int, need: Need, way: Way, sources: tuple[Source, ...], means
         most=down(way.stave[1]),
         counts=way.counts,
         care=need.clear_faces,
-        widest=tuple(widest for widest, _ in staves),
+        widest=tuple(each.widest for each in staves),
         tied=bool(need.only),
-        places=tuple((number, runs) for number, (_, runs) in enumerate(staves) if runs is not None),
+        places=tuple((stock, each.runs or ()) for stock, each in told),
+        held=tuple((stock, each.held) for stock, each in told),
     )
 
 
-def _staves(source: Source, way: Way, length: float, extra: float, means: Means) -> tuple[int, Runs | None]:
-    """Greatest useful width of staves of a stock, in whole units, and where along it they may start."""
+class _Staves(NamedTuple):
+    """What staves a stock can give: see `Panel`."""
+
+    widest: int
+    held: int = 0
+    runs: Runs | None = None
+
+
+def _staves(source: Source, way: Way, length: float, extra: float, means: Means) -> _Staves:
     if source.timber is not None and source.timber.stations:
-        width, runs = staves_on(source, way, length, extra, means)
-        return down(width), runs
-    return _widest(source, way, length, extra, means), None
+        widest, held, runs = staves_on(source, way, length, extra, means)
+        return _Staves(down(widest), down(held), runs)
+    return _Staves(_widest(source, way, length, extra, means))
 
 
 def _widest(source: Source, way: Way, length: float, extra: float, means: Means) -> int:

@@ -76,6 +76,20 @@ def test_one_measure_is_changed_where_it_stands(shed):
     ]
 
 
+def test_stations_are_kept_while_other_things_are_edited_and_edited_themselves(shed):
+    said = "24 gap 1/4 cup 1/16; 48 gap -1/8"
+    told = set_cell(shed, W2, "stations", said, "")
+    assert changed_lines(shed, told)[-1].endswith(f"twist 1/2, stations {said}, knot 30 to 32 1/2 x 2 to 4\n")
+    assert table_of(told, "boards").row(W2).cells["stations"] == said
+    for column, words, was in (("bow", "1/2", "5/8"), ("defects", "", "knot 30 to 32 1/2 x 2 to 4")):
+        other = set_cell(told, W2, column, words, was)
+        assert board(other, "W2").stations == board(told, "W2").stations
+        assert len(board(other, "W2").stations) == 2
+    assert set_cell(told, W2, "stations", "", said) == shed
+    with pytest.raises(ReadError, match="beyond the board"):
+        set_cell(told, W2, "stations", "84 gap 1/4", said)
+
+
 def test_a_new_clause_stands_before_the_defects(shed):
     text = change_row(shed, W2, {"figure": "curl", "for sale": "yes"}, {"figure": "", "for sale": ""})
     assert "twist 1/2, figure curl, for sale, knot 30" in text

@@ -98,7 +98,8 @@ class Panel:
     """Strips wanted of one length whose widths, each less `extra`, add up to `need`.
 
     Each strip less `extra` is `least` to `most` wide (on stock s at most `widest[s]`, 0: that stock cannot
-    give one), and their number is within `counts`.
+    give one), and their number is within `counts`. `held`: on these stocks strips are kept this narrow, so
+    that they may lie in all of `places`; what is proven lets them be as wide as `widest`.
     """
 
     id: int
@@ -112,6 +113,11 @@ class Panel:
     widest: tuple[int, ...]
     tied: bool = False
     places: Places = ()
+    held: tuple[tuple[int, int], ...] = ()
+
+    def widest_on(self, stock: int) -> int:
+        """How wide a strip less `extra` is made at most on a stock."""
+        return next((width for number, width in self.held if number == stock), self.widest[stock])
 
 
 @dataclass(frozen=True, slots=True)

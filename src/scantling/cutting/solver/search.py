@@ -235,7 +235,7 @@ class Search:
             if key in bin_.offers:
                 return bin_.offers[key]
             stock = stocks[bin_.stock]
-            widths = self._widths(panel, have, count, widest[bin_.stock], stock.kerf_along)
+            widths = self._widths(panel, have, count, panel.widest_on(bin_.stock), stock.kerf_along)
             return panel_offer(stock, bin_, panel, widths, key)
 
         return of_strip

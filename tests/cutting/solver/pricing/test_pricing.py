@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 import os
 import random
@@ -198,3 +199,25 @@ def test_answers_are_the_same_without_compiling() -> None:
     )
     assert plain == fast
     assert "Spot" in plain
+
+
+def test_bins_made_lie_only_where_wants_may() -> None:
+    draw = random.Random(4)
+    for _ in range(20):
+        problem = _random(draw)
+        (stock,) = problem.stocks
+        starts = sorted(draw.randint(0, stock.length) for _ in range(2))
+        places = ((0, ((starts[0], starts[1]),)),)
+        items = tuple(dataclasses.replace(i, places=places) for i in problem.items)
+        strips = Panel(
+            90, 15_000, 20_000, 0, 2_000, 6_000, (1, 9), 0, (6_000,), places=places, held=((0, 3_000),)
+        )
+        told = dataclasses.replace(problem, items=items, panels=(strips,))
+        worth = Worth({i.id: float(i.length) for i in items}, {90: 4.0}, {})
+        pricer = Pricer(told, {i.id: 3 for i in items} | {90: 5})
+        made = [pricer.loose(0, worth), *pricer.bins(0, worth, 2), *pricer.best(0, worth).bins]
+        spots = [spot for _, bin_ in made for spot in bin_.spots]
+        assert all(starts[0] <= spot.x <= starts[1] for spot in spots)
+        assert all(spot.width <= 3_000 for spot in spots if spot.want == 90)
+        assert all(not _faults(told, bin_, {i.id: 99 for i in items} | {90: 99}) for _, bin_ in made)
+        assert pricer.bound(0, worth) >= max(earned for earned, _ in made) - 1e-6

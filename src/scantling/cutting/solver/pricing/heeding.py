@@ -12,7 +12,7 @@ from scantling.cutting.solver.problem import Item, Panel, Problem, runs_of
 
 
 def well_placed(problem: Problem, made: Bin) -> Bin:
-    """The bin without what lies where it may not."""
+    """The bin without what lies where it may not, and strips no wider than they may be there."""
     wants: dict[int, Item | Panel] = {
         w.id: w for w in problem.wants if runs_of(w.places, made.stock) is not None
     }
@@ -21,7 +21,12 @@ def well_placed(problem: Problem, made: Bin) -> Bin:
 
     def kept(spot: Spot) -> Spot | None:
         want = wants.get(spot.want)
-        return spot if want is None or _may_lie(want, made.stock, spot) else None
+        if want is None:
+            return spot
+        if not _may_lie(want, made.stock, spot):
+            return None
+        most = want.widest_on(made.stock) + want.extra if isinstance(want, Panel) else want.width
+        return spot._replace(width=min(spot.width, most))
 
     return _kept(made, kept)
 
