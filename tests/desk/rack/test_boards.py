@@ -106,6 +106,18 @@ def test_a_measure_is_said_anew(asking, folder):
     assert "Undo: W2: bow 1/2" in answer.text
 
 
+def test_a_board_is_told_at_stations_and_drawn_so(asking, folder):
+    answer = cell(asking, "W2", "stations", "24 gap 1/4; 48 gap -1/8", "")
+    assert answer.status_code == 200
+    assert [round(s.gap, 2) for s in board(folder, "W2").stations] == [6.35, -3.17]
+    # source: by hand; 74 x 25.4 = 1879.6 long, drawn ten times as deep
+    assert 'd="M0.0 0.0L609.6 63.5L1219.2 -31.8L1879.6 0.0"' in answer.text
+    wrong = cell(asking, "W2", "stations", "24 gap", "24 gap 1/4; 48 gap -1/8")
+    assert wrong.status_code == 422
+    assert 'value="24 gap"' in wrong.text
+    assert len(board(folder, "W2").stations) == 2
+
+
 def test_wrong_words_stay_in_their_field_with_the_reason(asking, folder):
     answer = cell(asking, "W2", "bow", "a lot", "5/8")
     assert answer.status_code == 422

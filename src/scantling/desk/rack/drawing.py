@@ -16,6 +16,7 @@ from scantling.desk.rack.words import (
 from scantling.quantity import LengthUnit
 from scantling.quantity.kinds import MM_PER_INCH
 from scantling.shop.model import Board, Shop
+from scantling.shop.stations import profile_of
 
 EXAGGERATIONS = (50, 20, 10, 5, 2, 1)
 DEEPEST_BOW = 110.0  # mm of drawing
@@ -55,7 +56,10 @@ class Tick:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """One board. `share`: its length as a percentage of the longest; `bow`: drawn depth of the side view."""
+    """One board. `share`: its length as a percentage of the longest; `side`: its face from the side, a path.
+
+    `under` and `over`: how far that lies below and above the string. [mm of drawing]
+    """
 
     id: str
     size: str
@@ -67,7 +71,9 @@ class Drawn:
     length: float
     width: float
     ends: float
-    bow: float
+    side: str
+    under: float
+    over: float
     marks: tuple[Mark, ...]
     ticks: tuple[Tick, ...]
     photo: str = ""  # digest of its picture; "" where there is none
@@ -104,8 +110,24 @@ def wall_of(shop: Shop, photos: dict[str, str]) -> Wall:
 
 def exaggeration(boards: tuple[Board, ...]) -> int:
     """A round number of times that still lets the worst bow fit."""
-    worst = max((board.warp.bow for board in boards), default=0.0)
+    worst = max((abs(gap) for board in boards for _, gap in _gaps(board)), default=0.0)
     return next(times for times in EXAGGERATIONS if worst * times <= DEEPEST_BOW or times == 1)
+
+
+def _gaps(board: Board) -> tuple[tuple[float, float], ...]:
+    """Places along a board and how far its face lies under a string from end to end. [mm]"""
+    if board.stations:
+        return tuple((s.at, s.gap) for s in profile_of(board))
+    return ((0.0, 0.0), (board.length / 2, board.warp.bow), (board.length, 0.0))
+
+
+def _side(board: Board, deeper: int) -> str:
+    """An even bend as a curve, a board told at stations straight from one to the next."""
+    (x0, y0), *others = [(round(x, 1), round(gap * deeper, 1)) for x, gap in _gaps(board)]
+    if board.stations:
+        return f"M{x0} {y0}" + "".join(f"L{x} {y}" for x, y in others)
+    (middle, deep), (end, _) = others
+    return f"M{x0} {y0}Q{middle} {2 * deep} {end} 0"
 
 
 def drawn(board: Board, shop: Shop, longest: float, deeper: int, photo: str = "") -> Drawn:
@@ -121,7 +143,9 @@ def drawn(board: Board, shop: Shop, longest: float, deeper: int, photo: str = ""
         length=board.length,
         width=board.width,
         ends=min(board.end_waste, board.length / 2),
-        bow=round(board.warp.bow * deeper, 1),
+        side=_side(board, deeper),
+        under=round(max(0.0, *(gap for _, gap in _gaps(board))) * deeper, 1),
+        over=round(-min(0.0, *(gap for _, gap in _gaps(board))) * deeper, 1),
         marks=_marks(board, shop),
         ticks=_ticks(board, shop),
         photo=photo,

@@ -46,7 +46,7 @@ from scantling.shop.model import Board, BoardFace, Defect
 from scantling.shop.words import AmissError, length
 
 MEASURES = ("length", "width", "thickness")
-OTHERS = ("stations", "moisture", "rings", "figure", "ends", "price", "for sale")
+OTHERS = ("moisture", "rings", "figure", "ends", "price", "for sale")
 PAGE = "/rack/board"  # typed words are kept by the page, for all boards
 REACHES = ("from", "to", "near", "far")
 LEAST = 4.0  # mm; nobody draws a smaller defect with a finger
@@ -245,6 +245,7 @@ def _board(shelf: Shelf, board: Board, refused: Refusals | None = None) -> dict[
         "corners": json.dumps(photo.corners) if photo and photo.corners else "",
         "measures": [fields[key] for key in MEASURES],
         "warps": [(measure, fields[measure.word]) for measure in HOW],
+        "stations": fields["stations"],
         "others": [fields[key] for key in OTHERS],
         "name_field": fields["board"],
         "stack_field": fields["stack"],
