@@ -50,9 +50,10 @@ if TYPE_CHECKING:
 
 _SKIPPED = 0.01  # chance that a place is passed over
 _NOISE = 0.3
+_ANY_KIND = 0.03  # chance that a new sheet is of any kind
+_ANY_ORDER = 0.01  # chance that pieces are put in nearly in any order
 _EMPTIED = 0.9  # share of its cost that a sheet nearly free is as good as saved of
 _WINDOW = 40  # sheets looked at in one step
-_SPENT = 0.8  # what spending as much as the dearest sheet costs is against a sheet's area that is loose
 _EVEN = 0.05  # what a sheet wholly free is worth, as a share of a sheet's area that is loose
 
 
@@ -95,9 +96,12 @@ def on_new(
         elif slot == NONE:
             slot = sheet
     keys = np.empty(len(left))
+    is_any = noise > 0 and draw(state) < _ANY_KIND
     for kind in range(len(left)):
         area = job.rooms[kind, 0] * job.rooms[kind, 1]
-        keys[kind] = (job.costs[kind] + 1e-9) / area * (1 + 4 * noise * draw(state))
+        keys[kind] = (
+            draw(state) if is_any else (job.costs[kind] + 1e-9) / area * (1 + 4 * noise * draw(state))
+        )
     for kind in np.argsort(keys, kind="mergesort"):
         if slot == NONE or left[kind] <= 0 or job.lies[item, kind] == 0 or job.costs[kind] > budget:
             continue
@@ -167,7 +171,7 @@ def closed(nodes: Ints, heads: Ints, sheet: int, loose: Ints, found: int, touche
 def ordered(loose: Ints, sizes: Ints, state: Ints) -> Ints:
     """Largest first by one of four measures, a little shuffled."""
     measure = int(draw(state) * 4)
-    blur = 0.5 * draw(state)
+    blur = 0.5 * draw(state) if draw(state) > _ANY_ORDER else 2.0
     keys = np.empty(len(loose), np.float64)
     for number, item in enumerate(loose):
         long, wide = float(sizes[item, 0]), float(sizes[item, 1])
@@ -219,8 +223,7 @@ def improved(
         shares[sheet] = left_on(heads, sheet, job)
     touched = np.ones(len(heads), np.bool_)
     copied(nodes, heads, shares, tried, tried_heads, tried_shares, touched)
-    dearest = float(np.max(job.costs)) + 1e-9
-    cost = areas[loose[:count]].sum() / whole - _EVEN * shares.sum() + _SPENT * spent(heads, job) / dearest
+    cost = areas[loose[:count]].sum() / whole - _EVEN * shares.sum()
     if history[0] == np.inf:
         history[:] = cost
     for step in range(begun, begun + steps):
@@ -237,7 +240,6 @@ def improved(
             if touched[sheet]:
                 tried_shares[sheet] = left_on(tried_heads, sheet, job)
         new = areas[order[:missing]].sum() / whole - _EVEN * tried_shares.sum()
-        new += _SPENT * spent(tried_heads, job) / dearest
         slot = step % len(history)
         if new <= cost or new <= history[slot]:
             cost, count = new, missing

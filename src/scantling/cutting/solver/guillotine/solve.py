@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 import time
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,18 +23,20 @@ Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 
 _STEPS_AT_ONCE = 200
-_HISTORY = 300  # steps
+_HISTORY = 1000  # steps
 _HISTORY_KEPT = 100
+_LEAST_HISTORY = 20
 _HISTORY_COST = 100
-_BY_TURNS = 2000  # steps of one kind of search, then of the other, where sheets are unequal
+_BY_TURNS = 4_000  # steps of one kind of search, then of the other, where sheets are unequal
 _ENDLESS = 2**62
 _MANY = 10**6  # as good as without end: of stages, and of sheets where a supply has none
 _FIRST = 0.2  # share of time and steps before the dearer bound is asked for
 _PROVING = 0.3  # share of them for that bound at most
 _LAST = 0.3  # share of them kept for leftovers
 _FIRST_STEPS = 2000
-_BOLD = 0.3  # of what is not proven: how much less is asked for at first
-_FEW_STEPS = 3000  # without success, after which half as much is asked for
+_STALE = 20_000  # steps after which a search begins again, shaken
+_SMALL = 400  # pieces
+_ANYTHING = 1e30  # in a history: whatever comes is accepted
 _LITTLE = 10_000  # pieces times steps that are sooner done than machine code is at hand
 _PATIENCE = 6  # steps for each piece (and ten) without better leftovers, then no more
 
@@ -72,7 +74,8 @@ def solve(problem: SheetProblem, *, seconds: float, seed: int = 0, steps: int = 
         compile_all(tree, places, kernel, worths)
     job = job_of(problem, numbers)
     state = np.array([seed * 7919 + 88172645463325252], np.int64)
-    hunt = Hunt(job, _begun(job, state), state, least_cost(problem, demand))
+    history, costs = np.empty(_history(steps, _HISTORY)), np.empty(_history(steps, _HISTORY_COST))
+    hunt = Hunt(job, _begun(job, state), state, least_cost(problem, demand), history, costs)
     _pursue(hunt, problem, demand, begun, seconds, steps)
     for piece in hunt.best.loose:
         left[int(numbers[piece])] += 1
@@ -95,6 +98,11 @@ def _pursue(
     hunt.search(begun + searching * seconds, round(searching * steps))
     if problem.keep and not len(hunt.best.loose):
         hunt.polish(begun + seconds, steps)
+
+
+def _history(steps: int, most: int) -> int:
+    """Of so many steps: short where there is no time to come back from afar."""
+    return max(_LEAST_HISTORY, min(most, steps // _LEAST_HISTORY))
 
 
 def job_of(problem: SheetProblem, numbers: Ints) -> Job:
@@ -169,20 +177,21 @@ def _most_nodes(job: Job) -> int:
 class Hunt:
     """The best met, and where the search for something cheaper stands.
 
-    `done`: steps taken in all; `met`: by when the best was met. `now`: within a budget, with something loose;
-    `whole`: with nothing loose; each with its history.
+    `done`: steps taken in all. `now`: within a budget, with something loose; `whole`: with nothing loose;
+    each with its history and the step it began at.
     """
 
     job: Job
     best: Filled
     state: Ints
     bound: int
+    history: Floats
+    costs: Floats
     done: int = 0
-    met: int = 0
     now: Filled | None = None
+    since: int = 0
     whole: Filled | None = None
-    history: Floats = field(default_factory=lambda: np.full(_HISTORY, np.inf))
-    costs: Floats = field(default_factory=lambda: np.full(_HISTORY_COST, np.inf))
+    since_whole: int = 0
 
     @property
     def is_over(self) -> bool:
@@ -193,41 +202,41 @@ class Hunt:
         """Until nothing cheaper is to be had, the clock says so, or that many steps are taken in all."""
         while not self.is_over and self.done < steps and time.monotonic() < until:
             some = min(_STEPS_AT_ONCE, steps - self.done)
-            if self._is_unequal and self.done // _BY_TURNS % 2 == 0 and not len(self.best.loose):
+            if self._is_turn_of_whole:
                 self._all_in(some)
                 continue
-            budget = self._budget()
-            if self.now is None:
-                self.now = _within(self.best, self.job, budget)
-                self.history[:] = np.inf
+            budget = _ENDLESS if len(self.best.loose) else self.best.cost(self.job) - 1
+            if self.now is None or self.done - self.since > _STALE:
+                is_again = self.now is not None or self._is_small
+                self.now, self.since = _within(self.best, self.job, budget), self.done
+                self.history[:] = _ANYTHING if is_again else np.inf
             self._step(self.now, budget, some)
 
     @property
-    def _is_unequal(self) -> bool:
-        """Whether some sheets cost more than others."""
-        return len(set(self.job.costs.tolist())) > 1
+    def _is_turn_of_whole(self) -> bool:
+        """Whether to go on with nothing loose: at times if sheets are unequal, always if pieces are many."""
+        if len(self.best.loose) or len(set(self.job.costs.tolist())) == 1:
+            return False
+        return not self._is_small or self.done // _BY_TURNS % 2 == 0
+
+    @property
+    def _is_small(self) -> bool:
+        """Whether a shaken start finds its way back soon."""
+        return len(self.job.sizes) <= _SMALL
 
     def _all_in(self, steps: int) -> None:
         """Towards less cost with nothing loose."""
-        if self.whole is None:
-            self.whole = self.best.copy()
+        if self.whole is None or self.done - self.since_whole > _STALE:
+            is_again = self.whole is not None or self._is_small
+            self.whole, self.since_whole = self.best.copy(), self.done
+            self.costs[:] = -_ANYTHING if is_again else np.inf
         now, best = self.whole, self.best
         self.done, better = kernel.all_in(
             now.nodes, now.heads, best.nodes, best.heads, self.job, _ENDLESS, True, self.done, steps,
             self.costs, self.state,
         )  # fmt: skip
         if better:
-            self.now, self.met = None, better
-
-    def _budget(self) -> int:
-        """A good part less than the best costs; less of a part the longer it is not met."""
-        if len(self.best.loose):
-            return _ENDLESS
-        cost = self.best.cost(self.job)
-        if not self._is_unequal:
-            return cost - 1
-        part = _BOLD * 2.0 ** (-(self.done - self.met) // _FEW_STEPS)
-        return cost - max(1, int((cost - self.bound) * part))
+            self.now = None
 
     def _step(self, now: Filled, budget: int, steps: int) -> None:
         loose = np.empty(len(self.job.sizes), np.int64)
@@ -240,7 +249,7 @@ class Hunt:
         if budget == _ENDLESS and self._missing(now) < self._missing(self.best):
             self.best = now.copy()
         if not count:
-            self.best, self.now, self.met = now, None, self.done
+            self.best, self.now = now, None
 
     def _missing(self, filled: Filled) -> int:
         """Area that found no room."""
