@@ -47,6 +47,7 @@ def test_a_board_without_stations_has_no_profile(shop_of) -> None:
 @pytest.mark.parametrize(
     ("said", "wrong", "what"),
     [
+        ("stations 24 gap 1/4, 48 gap 0", "48 gap 0", "semicolons, not commas"),
         ("stations 24 gap 1/4; 12 gap 0", "12 gap 0", "from the chalked end"),
         ("stations 24 cup 1/4", "24 cup 1/4", "the gap there"),
         ("stations 24", "24", "the gap there"),
@@ -64,3 +65,14 @@ def test_what_will_not_do_is_told_where_it_stands(shop_of, said, wrong, what) ->
     assert what in str(told.value)
     line = f"    W1: 96 x 8 x 1, {said}"
     assert told.value.place.character == line.index(wrong) + 1
+
+
+def test_stations_over_several_lines(shop_of) -> None:
+    said = (
+        "boards:\n  walnut:\n    W1:\n      size: 96 x 8 x 1\n"
+        "      stations: 24 gap 1/4;\n        48 gap 1/8\n"
+    )
+    (board,) = shop_of(said).boards
+    assert [s.at for s in board.stations] == pytest.approx([609.6, 1219.2])
+    with pytest.raises(ReadError, match="semicolons"):
+        shop_of(said.replace(";", ","))

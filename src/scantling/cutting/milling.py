@@ -114,10 +114,11 @@ def _least_lost(timber: Timber, length: float, width: float) -> float:
 
 
 @lru_cache(maxsize=1024)
-def flattest_at(timber: Timber, length: float, width: float) -> float:
-    """Where along a board told at stations a blank of that size loses least. [mm]"""
-    step = max(timber.length - length, 0.0) / _TRIED
-    tried = (number * step for number in range(_TRIED + 1))
+def flattest_at(timber: Timber, length: float, width: float, ends: tuple[float, float] = (0.0, 0.0)) -> float:
+    """Where along a board told at stations a blank of that size loses least, off its ends if it can. [mm]"""
+    first = min(ends[0], max(timber.length - length, 0.0))
+    step = max(timber.length - ends[1] - length - first, 0.0) / _TRIED
+    tried = (first + number * step for number in range(_TRIED + 1))
     return min(tried, key=lambda at: thickness_lost(timber, length, width, at))
 
 

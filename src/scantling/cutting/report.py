@@ -49,7 +49,8 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
     if not big:
         return Unmet(blank, f"no board of {_said(blank.species)} is {size}", _largest(sources, style))
     best = max(big, key=lambda s: reach(s, blank.rough_length, blank.rough_width, means))
-    flat = reach(best, blank.rough_length, blank.rough_width, means)
+    start = _start(best, blank)
+    flat = reach(best, blank.rough_length, blank.rough_width, means, start)
     if flat < blank.thickness and best.timber is not None:
         machine = why_not(best.timber, blank.rough_length, blank.rough_width, shop)
         if machine:
@@ -60,15 +61,19 @@ def _unmet_solid(blank: Blank, sources: tuple[Source, ...], shop: Shop, style: S
     shown = _mm(flat, style)
     if shown == _mm(blank.thickness, style):
         shown = f"{_with_kerf(best, blank, means):.2f} mm"  # a hair less than is wanted
-    place = _place(best, blank, style)
+    place = "" if start is None else _place(start, blank, style)
     return Unmet(blank, reason, f"{shown} from {best.id}{place}{_smaller(best, blank, means, style)}")
 
 
-def _place(source: Source, blank: Blank, style: Style) -> str:
-    """Where on a board told at stations the blank would lie best."""
+def _start(source: Source, blank: Blank) -> float | None:
+    """Where on a board told at stations the blank would lie best; None on any other."""
     if source.timber is None or not source.timber.stations:
-        return ""
-    start = flattest_at(source.timber, blank.rough_length, blank.rough_width)
+        return None
+    ends = (source.bin.ends[0] / SCALE, source.bin.ends[1] / SCALE)
+    return flattest_at(source.timber, blank.rough_length, blank.rough_width, ends)
+
+
+def _place(start: float, blank: Blank, style: Style) -> str:
     ends = f"{_mm(start, style)} and {_mm(start + blank.rough_length, style)}"
     return f" between {ends}, where it is flattest"
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from scantling.errors import ReadError
 from scantling.piece.language.document import Node
@@ -14,18 +14,25 @@ from scantling.shop.nominal import board_thickness
 from scantling.shop.phrases import Phrase
 from scantling.shop.records import Kind, Record, checked, named_entries, record_of
 from scantling.shop.rows import heading, rows, sold_as, wanted_sizes, wood_named
-from scantling.shop.stations import stations_of
+from scantling.shop.stations import refuse_lone_station, stations_of
 
 END_WASTE = 25.0  # mm a rough end loses to checks; common practice, no source
 
 BROADEST = 600.0  # mm: a short offcut may be wider than long, but no board is broader
+
+
+def _clause(clause: Phrase) -> Mapping[str, Phrase] | None:
+    """As it was sold; a station that a comma has cut off is refused."""
+    refuse_lone_station(clause)
+    return sold_as(clause)
+
 
 BOARD = Kind(
     "a board",
     BoardDoor,
     "W1: 96 x 7 1/2 x 1, bow 1/4, knot 30 to 32 x 2 to 4",
     "size",
-    sold_as,
+    _clause,
     "defects",
     DEFECTS,
 )

@@ -20,6 +20,7 @@ from scantling.wood import flattening
 EXAMPLE = "write stations 24 gap 1/8 cup 1/16; 48 gap 1/4; 72 gap 1/8"
 
 _WORD = re.compile(r"\s+(gap|cup|twist)\b", re.IGNORECASE)
+_LONE = re.compile(r"(end|[\d.½¼¾][^,;]*?)\s+gap\b", re.IGNORECASE)
 _STEEPEST = 0.1  # of the length: more is a slip of the pen, not a board
 _APART = 1.0  # mm
 
@@ -38,6 +39,12 @@ def stations_of(said: Phrase, long: float, unit: LengthUnit) -> tuple[Station, .
             "add a last station such as end gap 0 twist 3/16",
         )
     return found
+
+
+def refuse_lone_station(clause: Phrase) -> None:
+    """Raise ReadError where a clause of a board's line is the rest of a list of stations."""
+    if _LONE.match(clause.text):
+        raise ReadError("stations are kept apart by semicolons, not commas", clause.place(), EXAMPLE)
 
 
 def profile_of(board: Board) -> tuple[flattening.Station, ...]:
@@ -96,6 +103,8 @@ def _at(told: Sequence[tuple[float, float]], at: float) -> float:
 
 def _split(said: Phrase) -> Iterator[Phrase]:
     start = 0
+    if (comma := said.text.find(",")) >= 0:
+        refuse_lone_station(said.after(comma + 1))
     for stop in [*(found.start() for found in re.finditer(";", said.text)), len(said.text)]:
         phrase = said.part(start, stop)
         if not phrase.text:
