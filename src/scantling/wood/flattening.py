@@ -12,8 +12,8 @@ from typing import NamedTuple
 
 # Shares of the second difference to add for the shape between two stations: what an even bend rises there,
 # and what a kink half way can. The first is planned with: at stations 300 mm apart it is never 0.5 mm short
-# but for kinks (4 % short by 0.3 mm, 1.4 mm at worst); the second never is, but takes 0.3 to 2.2 mm more of
-# every blank (median, by shape). Measured by benchmarks/cutting/flatness.py, 300 blanks a shape.
+# but for kinks (5 % short by 0.3 mm, 1.4 mm at worst); the second never is, but takes 0.3 to 2.2 mm more of
+# every blank (median, by shape). Measured by benchmarks/cutting/flatness.py, 3 x 300 blanks a shape.
 EXPECTED, SAFE = 1 / 8, 1 / 2
 
 
