@@ -12,7 +12,7 @@ from scantling.checks.examined import few_of
 from scantling.checks.finding import Finding, Mend, Severity
 from scantling.checks.notices import finding_of
 from scantling.checks.rules import rule
-from scantling.cutting import cut_plan, rack_left, verify
+from scantling.cutting import cut_plan, rack_left, sequence_complaints, sequence_of, verify
 from scantling.cutting.cut_plan import CutPlan, Unmet
 from scantling.errors import ScantlingError
 from scantling.geometry import Mass, Scene, mass_of
@@ -149,11 +149,13 @@ def _wish_findings(cuts: CutPlan) -> tuple[Finding, ...]:
 
 def _verdict(cuts: CutPlan, machined: MachinedPiece, shop: Shop) -> tuple[Finding, ...]:
     """The independent verifier judges every plan before a maker sees it."""
+    rack = rack_left(shop, machined.piece.record, machined.piece.unit).shop
+    faults = verify(cuts, machined, shop) or sequence_complaints(sequence_of(cuts, rack), cuts, rack)
     return tuple(
         rule("cut plan is unsound").found(
             f"Do not cut from this plan: {fault}. This is a fault of Scantling's, please report it."
         )
-        for fault in verify(cuts, machined, shop)
+        for fault in faults
     )
 
 

@@ -19,6 +19,7 @@ from scantling.packet.chances import chance_lines
 from scantling.packet.context import Context, context_of
 from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
 from scantling.packet.lists import costs, parts_rows, shopping_groups
+from scantling.packet.sequence_rows import sequence_data
 from scantling.packet.shown import bound, work_time
 
 if TYPE_CHECKING:
@@ -137,9 +138,20 @@ def _cuts(context: Context, console: Console) -> None:
         _hung(console, f"{glued['part']}: {glued['what']}, blanks {glued['blanks']}", label="glue up")
     for gap in unmet(context):
         _hung(console, f"{gap['reason']} {gap['best']}", label="no stock")
+    _set_ups(context, console)
     _shopping(context, console)
     for line in chance_lines(context):
         _hung(console, line)
+
+
+def _set_ups(context: Context, console: Console) -> None:
+    sequence = sequence_data(context)
+    rows = cast("list[Row]", sequence["rows"])
+    if rows:
+        table = _table(("number", "machine", "what", "setting", "pieces"), rows)
+        table.title = "sawing and milling, set-up by set-up"
+        console.print(table)
+        _hung(console, str(sequence["words"]))
 
 
 def _sheet(sheet: Row, console: Console) -> None:

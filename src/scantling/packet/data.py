@@ -12,6 +12,7 @@ from scantling.packet.front import choices, findings, must_fix_count, named_size
 from scantling.packet.lists import costs, parts_rows, shopping_groups
 from scantling.packet.part_sheets import part_sheets
 from scantling.packet.scales import scale_words
+from scantling.packet.sequence_rows import sequence_data
 from scantling.packet.shown import amount, bound, money, work_time
 from scantling.packet.steps import steps
 from scantling.packet.views import Drawing, cover_pictures, exploded_view, general_views, pose_picture
@@ -116,4 +117,5 @@ def _cutting(context: Context) -> Data:
         "status": plan.status,
         "notes": list(plan.notes),
         "chances": chance_lines(context),
+        "sequence": sequence_data(context),
     }

@@ -62,6 +62,7 @@ def cutting(data: Data) -> Markup:
         element("p", legend),
         bullets(gaps),
         *(_stock(layout) for layout in plan["layouts"]),
+        _sequence(plan["sequence"]),
         rows_table(["Part", "From", "Blanks, in order"], glued, "Glue up before milling to size")
         if glued
         else None,
@@ -71,6 +72,23 @@ def cutting(data: Data) -> Markup:
         bullets(plan["notes"]),
         joined(element("h3", "Will it come out?"), bullets(plan["chances"])) if plan["chances"] else None,
     )
+
+
+def _sequence(sequence: Data) -> Markup | None:
+    if not sequence["rows"]:
+        return None
+    rows: list[list[Inside]] = [
+        [
+            element("b", str(row["number"])),
+            row["machine"],
+            joined(row["what"], f". {row['caution']}" if row["caution"] else None),
+            row["setting"],
+            row["pieces"],
+        ]
+        for row in sequence["rows"]
+    ]
+    heads = ["Set-up", "Machine", "What is done, and how it is held", "Set to", "What goes through"]
+    return joined(rows_table(heads, rows, "Sawing and milling, in order"), element("p", sequence["words"]))
 
 
 def _stock(layout: Data) -> Markup:

@@ -95,6 +95,7 @@ class WoodView:
     buy: Rows
     notes: tuple[str, ...]
     chances: tuple[str, ...]
+    sequence: dict[str, Any]
     told: tuple[str, ...]
 
 
@@ -114,6 +115,7 @@ def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
     from scantling.packet.context import context_of
     from scantling.packet.cut_sheets import cut_sheets_singly, glue_ups, unmet
     from scantling.packet.lists import shopping_groups
+    from scantling.packet.sequence_rows import sequence_data
 
     plan = plan_of(asked)
     context, cuts = context_of(plan), plan.cut_plan
@@ -131,6 +133,7 @@ def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
         buy=tuple(shown(g) for g in shopping_groups(context) if g["group"] in ("timber", "sheets")),
         notes=tuple(shown(cuts.notes)),
         chances=tuple(shown(chance_lines(context))),
+        sequence=shown(sequence_data(context)),
         told=_told(plan, before),
     )
 
