@@ -6,6 +6,10 @@ Numbers apart by space or line end; what follows other words on a line is passed
   height and width, then each piece's height and width
 - one problem a file: how many kinds, the bin's width and height, then for each kind its number, width, height
   and demand, perhaps more that is not needed here
+- sheets of several sizes, one problem a file: how many kinds of sheet; for each its length, width, how many
+  (0: as many as wanted) and cost (left out: its area); how many kinds of piece; for each its length, width
+  and demand. Where more numbers follow: how many flaws; for each the number of its sheet (from 1), then where
+  it begins along and across, its length and width
 """
 
 from __future__ import annotations
@@ -17,7 +21,7 @@ from pathlib import Path
 
 from benchmarks.cutting.stick_files import FormatError
 
-from scantling.cutting.solver.guillotine import Rectangle, SheetKind, SheetProblem
+from scantling.cutting.solver.guillotine import Flaw, Rectangle, SheetKind, SheetProblem
 
 _WHOLE = re.compile(r"\d+")
 _KINDS = 3  # fewest numbers told of a kind, and its demand
@@ -37,6 +41,8 @@ def read(path: Path, *, turns: bool) -> list[SheetInstance]:
         raise FormatError(f"{path.name}: there are no numbers in it")
     if len(lines) > 1 and len(lines[0]) == 1 and len(lines[1]) >= 2 and len(lines) == lines[0][0] + 2:
         return [SheetInstance(path.parent.name, path.stem, _one(path, lines, turns))]
+    if len(lines) > 1 and len(lines[0]) == 1 and len(lines[1]) in (3, 4):
+        return [SheetInstance(path.parent.name, path.stem, _unequal(path, lines, turns))]
     return list(_classes(path, [number for line in lines for number in line], turns))
 
 
@@ -62,6 +68,40 @@ def _classes(path: Path, numbers: list[int], turns: bool) -> Iterator[SheetInsta
         wanted = [Rectangle(w, h, 1, turns) for h, w in zip(sizes[::2], sizes[1::2], strict=True)]
         yield SheetInstance(f"class {kind}", f"{count}/{number}", _problem(path, (wide, high), wanted))
         at += 6 + 2 * count
+
+
+def _unequal(path: Path, lines: list[list[int]], turns: bool) -> SheetProblem:
+    kinds, rest = _told(path, lines, "sheet: length, width, how many, perhaps cost", (3, 4))
+    pieces, rest = _told(path, rest, "piece: length, width and demand", (3,))
+    flaws, rest = _told(path, rest, "flaw: sheet, place and size", (5,)) if rest else ([], rest)
+    if rest:
+        raise FormatError(f"{path.name}: nothing more was expected after {len(flaws)} flaws, found {rest[0]}")
+    if any(not 1 <= kind <= len(kinds) for kind, *_ in flaws):
+        raise FormatError(f"{path.name}: flaws lie on sheets 1 to {len(kinds)}")
+    lying: dict[int, list[Flaw]] = {}
+    for kind, x, y, long, wide in flaws:
+        lying.setdefault(kind - 1, []).append(Flaw(x, x + long, y, y + wide))
+    try:
+        sheets = tuple(
+            SheetKind(
+                k[0], k[1], k[3] if len(k) > 3 else k[0] * k[1], k[2] or None, flaws=tuple(lying.get(n, ()))
+            )
+            for n, k in enumerate(kinds)
+        )
+        return SheetProblem(sheets, tuple(Rectangle(*piece, turns) for piece in pieces))
+    except ValueError as error:
+        raise FormatError(f"{path.name}: {error}") from None
+
+
+def _told(
+    path: Path, lines: list[list[int]], what: str, sizes: tuple[int, ...]
+) -> tuple[list[list[int]], list[list[int]]]:
+    """A count and so many lines of so many numbers; and the lines that follow."""
+    count = lines[0][0] if lines and len(lines[0]) == 1 else -1
+    told, rest = lines[1 : 1 + count], lines[1 + max(count, 0) :]
+    if count < 0 or len(told) < count or any(len(line) not in sizes for line in told):
+        raise FormatError(f"{path.name}: expected a count, then as many lines, each of a {what}")
+    return told, rest
 
 
 def _problem(path: Path, sheet: tuple[int, int], wanted: list[Rectangle]) -> SheetProblem:

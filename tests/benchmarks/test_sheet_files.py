@@ -9,7 +9,7 @@ from benchmarks.cutting.sheet_files import read
 from benchmarks.cutting.sheets import main
 from benchmarks.cutting.stick_files import FormatError
 
-from scantling.cutting.solver.guillotine import Rectangle, SheetKind, SheetProblem
+from scantling.cutting.solver.guillotine import Flaw, Rectangle, SheetKind, SheetProblem
 
 CLASSES = """
   1            PROBLEM CLASS
@@ -41,6 +41,21 @@ def test_both_layouts_tell_one_problem(tmp_path: Path) -> None:
     assert alone.problem == expected
 
 
+UNEQUAL = "2\n20 10 0 7\n9 9 2\n2\n4 6 2\n5 5 1\n"
+FLAWED = UNEQUAL + "1\n2 3 0 2 1 # a dent\n"
+
+
+def test_sheets_of_several_sizes_and_their_flaws(tmp_path: Path) -> None:
+    path = tmp_path / "a.txt"
+    path.write_text(UNEQUAL)
+    wanted = (Rectangle(4, 6, 2, turns=True), Rectangle(5, 5, 1, turns=True))
+    (alone,) = read(path, turns=True)
+    assert alone.problem == SheetProblem((SheetKind(20, 10, 7), SheetKind(9, 9, 81, 2)), wanted)
+    path.write_text(FLAWED)
+    (flawed,) = read(path, turns=True)
+    assert flawed.problem.sheets[1] == SheetKind(9, 9, 81, 2, flaws=(Flaw(3, 5, 0, 1),))
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [
@@ -48,6 +63,11 @@ def test_both_layouts_tell_one_problem(tmp_path: Path) -> None:
         ("1\n3\n1 1\n", "within the head"),
         ("1\n3\n1 1\n10 10\n4 4\n", "only 1 are told"),
         ("1\n1\n1 1\n10 10\n0 4\n", "cannot be asked for"),
+        ("1\n9 9 2\n1\n4 6\n", "of a piece"),
+        ("3\n9 9 2\n1\n4 6 1\n", "of a sheet"),
+        (UNEQUAL + "1\n3 0 0 1 1\n", "sheets 1 to 2"),
+        (FLAWED + "1\n", "nothing more"),
+        (UNEQUAL.replace("9 9", "0 9"), "nothing can be cut"),
         ("2\n10 10\n0 4\n1 3 3\n", "expected number, width, height and demand"),
     ],
 )

@@ -23,19 +23,19 @@ Ints = NDArray[np.int64]
 Floats = NDArray[np.float64]
 
 _STEPS_AT_ONCE = 200
-_HISTORY = 1000  # steps
+_HISTORY, _HISTORY_UNEQUAL = 200, 1000  # steps
 _HISTORY_KEPT = 100
 _LEAST_HISTORY = 20
 _HISTORY_COST = 100
-_BY_TURNS = 4_000  # steps of one kind of search, then of the other, where sheets are unequal
+_BY_TURNS = 20_000  # steps of one kind of search, then of the other, where sheets are unequal
 _ENDLESS = 2**62
 _MANY = 10**6  # as good as without end: of stages, and of sheets where a supply has none
 _FIRST = 0.2  # share of time and steps before the dearer bound is asked for
 _PROVING = 0.3  # share of them for that bound at most
 _LAST = 0.3  # share of them kept for leftovers
 _FIRST_STEPS = 2000
-_STALE = 20_000  # steps after which a search begins again, shaken
-_SMALL = 400  # pieces
+_STALE = 20_000  # steps after which a search begins again from the best
+_FEW, _SMALL = 60, 400  # pieces
 _ANYTHING = 1e30  # in a history: whatever comes is accepted
 _LITTLE = 10_000  # pieces times steps that are sooner done than machine code is at hand
 _PATIENCE = 6  # steps for each piece (and ten) without better leftovers, then no more
@@ -74,7 +74,8 @@ def solve(problem: SheetProblem, *, seconds: float, seed: int = 0, steps: int = 
         compile_all(tree, places, kernel, worths)
     job = job_of(problem, numbers)
     state = np.array([seed * 7919 + 88172645463325252], np.int64)
-    history, costs = np.empty(_history(steps, _HISTORY)), np.empty(_history(steps, _HISTORY_COST))
+    most = _HISTORY_UNEQUAL if is_unequal(job) else _HISTORY
+    history, costs = np.empty(_history(steps, most)), np.empty(_history(steps, _HISTORY_COST))
     hunt = Hunt(job, _begun(job, state), state, least_cost(problem, demand), history, costs)
     _pursue(hunt, problem, demand, begun, seconds, steps)
     for piece in hunt.best.loose:
@@ -98,6 +99,11 @@ def _pursue(
     hunt.search(begun + searching * seconds, round(searching * steps))
     if problem.keep and not len(hunt.best.loose):
         hunt.polish(begun + seconds, steps)
+
+
+def is_unequal(job: Job) -> bool:
+    """Whether some sheets cost more than others."""
+    return len(set(job.costs.tolist())) > 1
 
 
 def _history(steps: int, most: int) -> int:
@@ -207,29 +213,28 @@ class Hunt:
                 continue
             budget = _ENDLESS if len(self.best.loose) else self.best.cost(self.job) - 1
             if self.now is None or self.done - self.since > _STALE:
-                is_again = self.now is not None or self._is_small
                 self.now, self.since = _within(self.best, self.job, budget), self.done
-                self.history[:] = _ANYTHING if is_again else np.inf
+                self.history[:] = _ANYTHING if self._is_shaken else np.inf
             self._step(self.now, budget, some)
 
     @property
     def _is_turn_of_whole(self) -> bool:
         """Whether to go on with nothing loose: at times if sheets are unequal, always if pieces are many."""
-        if len(self.best.loose) or len(set(self.job.costs.tolist())) == 1:
+        if len(self.best.loose) or not is_unequal(self.job):
             return False
-        return not self._is_small or self.done // _BY_TURNS % 2 == 0
+        turn = self.done // _BY_TURNS + (len(self.job.sizes) <= _FEW)
+        return not self._is_shaken or turn % 2 == 0
 
     @property
-    def _is_small(self) -> bool:
-        """Whether a shaken start finds its way back soon."""
-        return len(self.job.sizes) <= _SMALL
+    def _is_shaken(self) -> bool:
+        """Whether to begin by taking whatever comes: from unequal sheets few pieces find back soon."""
+        return is_unequal(self.job) and len(self.job.sizes) <= _SMALL
 
     def _all_in(self, steps: int) -> None:
         """Towards less cost with nothing loose."""
         if self.whole is None or self.done - self.since_whole > _STALE:
-            is_again = self.whole is not None or self._is_small
             self.whole, self.since_whole = self.best.copy(), self.done
-            self.costs[:] = -_ANYTHING if is_again else np.inf
+            self.costs[:] = -_ANYTHING if self._is_shaken else np.inf
         now, best = self.whole, self.best
         self.done, better = kernel.all_in(
             now.nodes, now.heads, best.nodes, best.heads, self.job, _ENDLESS, True, self.done, steps,
