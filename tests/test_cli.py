@@ -137,6 +137,16 @@ def test_the_parts_are_those_of_the_file(run, folder: Path) -> None:
     assert next(part for part in parts if part["name"] == "shelf")["length"] == pytest.approx(24 * 25.4)
 
 
+def test_looking_longer_tells_what_is_proven(run) -> None:
+    files = (EXAMPLES / "four-legged-stool.yaml", "--shop", EXAMPLES / "shops" / "four-legged-stool.yaml")
+    quick, longer = run("cuts", *files), run("cuts", *files, "--seconds", 5)
+    assert "no plan for the same money weighs less than" not in quick.output.replace("\n    ", " ")
+    assert "no plan for the same money weighs less than" in longer.output.replace("\n    ", " ")
+    assert "sawing and milling, set-up by set-up" in quick.output
+    assert "every blank of this plan comes out in" in quick.output.replace("\n    ", " ")
+    assert run("cuts", *files, "--seconds", 0).exit_code == 2
+
+
 def test_cuts_name_the_board_each_cut_and_what_falls_off(run, folder: Path) -> None:
     told = run("cuts", folder / "shelf.yaml").output
     assert "Stick L1" in told

@@ -67,6 +67,13 @@ RecordFile = Annotated[
 AsJson = Annotated[bool, typer.Option("--json", help="Print data for other programs.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Print nothing but errors.")]
 
+Seconds = Annotated[
+    float,
+    typer.Option(
+        "--seconds", min=0.1, max=3600.0, help="How long to look for a better way to cut the boards; try 10."
+    ),
+]
+
 MUST_FIX = 1
 BAD_INPUT = 2
 
@@ -117,6 +124,7 @@ def plan(
     out: Annotated[Path, typer.Option("--out", help="Folder for the packet.")] = Path("out"),
     paper: Annotated[str, typer.Option("--paper", help="letter or a4.")] = "letter",
     units: Annotated[str, typer.Option("--units", help="inches or mm; without it, the file's own.")] = "",
+    seconds: Seconds = 1.0,
     allow_must_fix: Annotated[
         bool, typer.Option("--allow-must-fix", help="Exit 0 though must-fix findings stand.")
     ] = False,
@@ -128,7 +136,7 @@ def plan(
 
     sheet, unit = _paper(paper), _units(units)
     out.mkdir(parents=True, exist_ok=True)
-    worked_out = _planned(piece, shop, record, quiet or json)
+    worked_out = _planned(piece, shop, record, quiet or json, seconds)
     missing: list[str] = []
     with _progress(quiet or json) as tell:
         tell("drawing and setting the packet")
@@ -145,11 +153,12 @@ def cuts(
     piece: PieceFile,
     shop: ShopFile = None,
     record: RecordFile = None,
+    seconds: Seconds = 1.0,
     json: AsJson = False,
     quiet: Quiet = False,
 ) -> None:
     """Show which part comes from which board, cut by cut, and what to buy."""
-    plan = _planned(piece, shop, record, quiet or json)
+    plan = _planned(piece, shop, record, quiet or json, seconds)
     _print(plan, "cuts", json, quiet)
     _leave(plan)
 
@@ -193,7 +202,7 @@ def main() -> None:
     app()
 
 
-def _planned(piece: Path, shop: Path | None, record: Path | None, quiet: bool) -> Plan:
+def _planned(piece: Path, shop: Path | None, record: Path | None, quiet: bool, seconds: float = 1.0) -> Plan:
     from scantling.piece import read_piece, read_record
     from scantling.piece.model import NO_RECORD
     from scantling.plan import make_plan
@@ -202,7 +211,7 @@ def _planned(piece: Path, shop: Path | None, record: Path | None, quiet: bool) -
     with _shown_in_its_line(beside), _progress(quiet) as tell:
         document = read_piece(piece)
         measured = read_record(record) if record else NO_RECORD
-        return make_plan(document, _shop(piece, shop, quiet), measured, tell)
+        return make_plan(document, _shop(piece, shop, quiet), measured, tell, seconds=seconds)
 
 
 def _shop(piece: Path, shop: Path | None, quiet: bool) -> Shop:

@@ -57,9 +57,11 @@ def make_plan(
     record: BuildRecord = NO_RECORD,
     tell: Tell | None = None,
     before: CutPlan | None = None,
+    seconds: float = 1.0,
 ) -> Plan:
     """Work out the whole plan. `tell` hears what is being done, in a few words.
 
+    `seconds`: how long to look for a better way to cut the boards; see `cut_plan`.
     `before`: a cut plan that is marked out already, from which as little is to be moved as can be; without
     it, the one that was made before anything stood on record.
 
@@ -76,7 +78,8 @@ def make_plan(
     ends = range_notices(document, facts_of(shop))
     findings = tried.checked.findings + tuple(finding_of([notice]) for notice in ends)
     tell("laying out boards")
-    cuts = cut_plan(machined, shop, before=before or _before_building(document, shop, record))
+    marked = before or _before_building(document, shop, record)
+    cuts = cut_plan(machined, shop, seconds=seconds, before=marked)
     tell("ordering the work")
     return Plan(
         document=document,

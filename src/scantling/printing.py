@@ -18,9 +18,10 @@ from rich.text import Text
 from scantling.packet.chances import chance_lines
 from scantling.packet.context import Context, context_of
 from scantling.packet.cut_sheets import cut_sheets, glue_ups, unmet
+from scantling.packet.data import weight_words
 from scantling.packet.lists import costs, parts_rows, shopping_groups
 from scantling.packet.sequence_rows import sequence_data
-from scantling.packet.shown import bound, work_time
+from scantling.packet.shown import bound, money, work_time
 
 if TYPE_CHECKING:
     from scantling.checks.finding import Finding
@@ -140,8 +141,17 @@ def _cuts(context: Context, console: Console) -> None:
         _hung(console, f"{gap['reason']} {gap['best']}", label="no stock")
     _set_ups(context, console)
     _shopping(context, console)
+    _spent(context, console)
     for line in chance_lines(context):
         _hung(console, line)
+
+
+def _spent(context: Context, console: Console) -> None:
+    cuts, currency = context.plan.cut_plan, context.plan.shop.currency
+    least = f"; no plan can spend less than {money(cuts.bound, currency)}" if cuts.bound else ""
+    _hung(console, f"{money(cuts.money, currency)}{least}", label="to spend on stock")
+    if weight_words(context):
+        _hung(console, weight_words(context))
 
 
 def _set_ups(context: Context, console: Console) -> None:

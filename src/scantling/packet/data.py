@@ -93,6 +93,18 @@ def _drawing(drawing: Drawing) -> Data:
     return {"svg": drawing.svg, "alt": drawing.alt, "scale": scale}
 
 
+def weight_words(context: Context) -> str:
+    """What the plan uses up of solid wood beside what any plan must; "" where that was not worked out."""
+    plan, currency = context.plan.cut_plan, context.plan.shop.currency
+    if not plan.weight_bound:
+        return ""
+    least = money(plan.weight_bound, currency)
+    return (
+        f"Wood used up and gluing weigh {money(plan.weight, currency)}; no plan for the same money weighs "
+        f"less than {least}."
+    )
+
+
 def _cutting(context: Context) -> Data:
     plan, sizes, currency = context.plan.cut_plan, context.sizes, context.plan.shop.currency
     areas = plan.areas
@@ -113,6 +125,7 @@ def _cutting(context: Context) -> Data:
         ],
         "money": money(plan.money, currency),
         "bound": money(plan.bound, currency) if plan.bound > 0 else "",
+        "weight": weight_words(context),
         "board_feet": amount(plan.board_feet),
         "status": plan.status,
         "notes": list(plan.notes),

@@ -69,6 +69,7 @@ def cutting(data: Data) -> Markup:
         rows_table(["Where the wood goes", "How much"], shares, "Shares of the stock"),
         element("p", f"To spend on stock: {plan['money']}."),
         element("p", f"No plan of this kind can cost less than {plan['bound']}.") if plan["bound"] else None,
+        element("p", plan["weight"]) if plan["weight"] else None,
         bullets(plan["notes"]),
         joined(element("h3", "Will it come out?"), bullets(plan["chances"])) if plan["chances"] else None,
     )
