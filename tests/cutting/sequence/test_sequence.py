@@ -91,6 +91,17 @@ def test_a_set_up_waits_until_all_of_it_is_ready() -> None:
     assert (found.set_ups, found.one_by_one, found.least) == (2, 4, 2)
 
 
+def test_settings_as_good_as_equal_are_one_set_up() -> None:
+    ops = [replace(_op(b, "saw", b, b), setting=s) for b, s in (("A", 50.09), ("B", 50.11), ("C", 50.31))]
+    found = batched([[op] for op in ops])
+    assert (found.set_ups, found.least) == (2, 2)
+    assert [op.setting for op in found.operations] == [
+        50.31,
+        50.09,
+        50.11,
+    ]  # from the largest down, each its own
+
+
 Spoil = Callable[[list[Operation]], list[Operation]]
 
 
@@ -124,6 +135,12 @@ def _before_its_saw(ops: list[Operation]) -> list[Operation]:
     return [ops[number], *ops[:number], *ops[number + 1 :]]
 
 
+def _edge_first(ops: list[Operation]) -> list[Operation]:
+    number = _at(ops, Doing.FLATTEN)
+    edge = replace(ops[number], doing=Doing.EDGE, hold=Hold.FENCE)
+    return [*ops[:number], edge, *ops[number:]]
+
+
 def _foreign(ops: list[Operation]) -> list[Operation]:
     return [*ops, replace(ops[0], stock="a board of next door")]
 
@@ -134,6 +151,12 @@ SPOILT: dict[str, tuple[Spoil, str]] = {
     "a face not flattened": (_without(Doing.FLATTEN), "none is flat"),
     "not planed": (_without(Doing.THICKNESS), "never planed to"),
     "not ripped to width": (_without(Doing.WIDTH), "never ripped to"),
+    "no straight edge": (_without(Doing.EDGE), "is not straight yet"),
+    "ripped clamped on a table saw": (
+        _with(Doing.RIP, machine="table saw", hold=Hold.CLAMPED),
+        "without fence or carrier",
+    ),
+    "jointed on a rough face": (_edge_first, "without a flat face"),
     "made twice": (_twice, "is not there"),
     "before it is sawn": (_before_its_saw, "is not there"),
     "a board of others": (_foreign, "is not in the plan"),
@@ -173,6 +196,7 @@ def test_pieces_too_small_for_a_machine_are_found(made: Case, plan: CutPlan) -> 
     layout = plan.layouts[0]
     small = replace(layout, length=150.0, width=160.0, placed=(), cuts=layout.cuts[:1])
     shop = fitted(replace(made.shop, boards=()), KITS["mitre saw"])
+    shop = replace(shop, machines=tuple(replace(m, most_width=10.0) for m in shop.machines))
     tiny, root = replace(plan, layouts=(small,), blanks=()), layout.pieces[0].id
     work = Work(150.0, 160.0, 25.0, 2, straight=True)
     for doing, machine, hold, words in (
@@ -180,6 +204,8 @@ def test_pieces_too_small_for_a_machine_are_found(made: Case, plan: CutPlan) -> 
         (Doing.WIDTH, "table saw", Hold.FENCE, "wider than long"),
         (Doing.THICKNESS, "planer", Hold.BED, "shorter than the planer takes"),
         (Doing.CROSSCUT, "mitre saw", Hold.MARK, "too short to be held by hand"),
+        (Doing.THICKNESS, "planer", Hold.BED, "wider than the planer takes"),
+        (Doing.WIDTH, "table saw", Hold.FENCE, "beyond the fence"),
     ):
         op = Operation(small.stock, doing, machine, hold, 20.0, root, (root,), work, 1)
         assert any(words in each for each in _only(op, tiny, shop))

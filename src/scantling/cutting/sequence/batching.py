@@ -9,16 +9,18 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import groupby
 
 from scantling.cutting.sequence.operations import Operation, Sequence
 
+SAME = 0.2  # mm: settings this near are one; common practice, no source
 SetUp = tuple[str, str, str, float | None]
 
 
 def batched(boards: Iterable[Iterable[Operation]]) -> Sequence:
     """All operations of boards; each piece's own stay in their order."""
-    given = [list(operations) for operations in boards]
+    given = _as_good_as_equal([list(operations) for operations in boards])
     everything = [op for operations in given for op in operations]
     after = list(_before(given))
     following: dict[int, list[int]] = defaultdict(list)
@@ -42,6 +44,29 @@ def batched(boards: Iterable[Iterable[Operation]]) -> Sequence:
         free(following[number])
     made = tuple(everything[number] for number in order)
     return Sequence(made, set_ups(made), set_ups(everything), len({op.set_up for op in everything}))
+
+
+def _as_good_as_equal(boards: list[list[Operation]]) -> list[list[Operation]]:
+    """With settings of one machine that differ by no more than `SAME` told apart no longer."""
+    found: dict[tuple[str, str, str], set[float]] = defaultdict(set)
+    for op in (op for operations in boards for op in operations):
+        if op.setting is not None:
+            found[op.set_up[:3]].add(op.setting)
+    near = {key: _first_of_near(settings) for key, settings in found.items()}
+    return [
+        [op if op.setting is None else replace(op, near=near[op.set_up[:3]][op.setting]) for op in operations]
+        for operations in boards
+    ]
+
+
+def _first_of_near(settings: Iterable[float]) -> dict[float, float]:
+    """Each setting → the least of those it is as good as equal to."""
+    first = -1.0
+    found: dict[float, float] = {}
+    for setting in sorted(settings):
+        first = setting if not found or setting - first > SAME else first
+        found[setting] = first
+    return found
 
 
 def _before(boards: list[list[Operation]]) -> Iterable[int]:

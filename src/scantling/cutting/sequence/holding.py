@@ -6,7 +6,14 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from scantling.cutting.sequence.limits import HELD, JOINTED_THICK, PLANED_THICK, PLANED_WIDE, least_length
+from scantling.cutting.sequence.limits import (
+    CLAMPED,
+    HELD,
+    JOINTED_THICK,
+    PLANED_THICK,
+    PLANED_WIDE,
+    least_length,
+)
 from scantling.cutting.sequence.operations import Hold, Work
 from scantling.shop.model import Machine, MachineKind, Shop
 
@@ -29,6 +36,8 @@ def crosscut_way(saw: Machine | None, work: Work, rough: bool) -> Way:
     if saw.kind not in (_K.MITRE_SAW, _K.TABLE_SAW):
         short = work.length < least_length(saw)
         return Way(saw.name, Hold.CLAMPED if short or saw.kind is _K.CIRCULAR_SAW else Hold.MARK)
+    if work.length < CLAMPED:
+        return Way("", Hold.BENCH, f"too short for the {saw.name}, clamped or not: saw it by hand in a vice")
     if not work.flat or not work.straight:
         return Way(saw.name, Hold.CLAMPED, "shim it so that it cannot rock; it has no flat face yet")
     if work.length < max(HELD, saw.least_length or 0.0):
@@ -50,7 +59,7 @@ def rip_way(saw: Machine | None, work: Work, setting: float, shop: Shop) -> Way:
     other = next((m for m in shop.machines if m.kind in _LINE), None)
     if other is not None:
         return Way(other.name, Hold.LINE, "too short for the fence or the guide")
-    return Way(saw.name if saw else "", Hold.CLAMPED, "saw it by hand: too small for the machines here")
+    return Way("", Hold.BENCH, "too small for the machines here: saw it by hand in a vice")
 
 
 def _runs_on_fence(saw: Machine, work: Work, setting: float) -> bool:

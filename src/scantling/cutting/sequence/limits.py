@@ -13,6 +13,7 @@ from scantling.shop.model import Machine, MachineKind
 _K = MachineKind
 LENGTH = {_K.TABLE_SAW: 300.0, _K.CIRCULAR_SAW: 300.0, _K.PLANER: 300.0, _K.JOINTER: 300.0}
 HELD = 200.0  # on a mitre saw or a table saw's sled, before the far hand comes too near
+CLAMPED = 100.0  # the same, clamped down
 PLANED_WIDE, PLANED_THICK = 19.0, 6.0
 JOINTED_THICK = 12.0
 

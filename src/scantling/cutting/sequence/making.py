@@ -100,7 +100,9 @@ class Bench:
         work = self._works[piece]
         if work.flat < 2 or work.thickness - blank.thickness > _NEAR:
             if not work.flat:
-                yield self._milled(Doing.FLATTEN, flatten_way(work, self.shop), None, piece, flat=1)
+                # An edge sawn before is not square to the new face.
+                way = flatten_way(work, self.shop)
+                yield self._milled(Doing.FLATTEN, way, None, piece, flat=1, straight=False)
             way = thickness_way(self._works[piece], blank.thickness, self.shop)
             yield self._milled(
                 Doing.THICKNESS, way, blank.thickness, piece, flat=2, thickness=blank.thickness

@@ -32,9 +32,6 @@ class Hold(Enum):
     BENCH = "on the bench, by hand"
 
 
-SAME = 0.2  # mm: settings this near are one; common practice, no source
-
-
 @dataclass(frozen=True, slots=True)
 class Work:
     """A workpiece. `flat`: how many faces are; `straight`: whether an edge is."""
@@ -51,7 +48,8 @@ class Operation:
     """One operation on the workpiece `takes`, a piece of the cut plan.
 
     `number`: of the plan's cut, 0 for milling; `setting`: fence or stop, or thickness or width to come to,
-    None where a mark is followed; `gives`: pieces of the cut plan, or the same piece again.
+    None where a mark is followed; `gives`: pieces of the cut plan, or the same piece again. `near`: the
+    setting it shares with others that are as good as equal.
     """
 
     stock: str
@@ -64,12 +62,12 @@ class Operation:
     work: Work
     number: int = 0
     caution: str = ""
+    near: float | None = None
 
     @property
     def set_up(self) -> tuple[str, str, str, float | None]:
         """What must be changed on a machine before another one: its name, way of holding, and setting."""
-        setting = None if self.setting is None else round(self.setting / SAME) * SAME
-        return self.machine, self.doing.value, self.hold.value, setting
+        return self.machine, self.doing.value, self.hold.value, self.near
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from scantling.piece.model import MaterialKind
 from scantling.shop.model import Board, BoardForSale, Machine, MachineKind, Shop, Surface
 
 _FOOT = 300.0  # mm, about 12 in
-_HANDS = 200.0
+_HANDS, _CLAMPED = 200.0, 100.0
 _NARROW = 19.0
 _TOL = 0.06
 _FLAT = 0.8  # mm of warp that rides a table still
@@ -100,12 +100,12 @@ class _Replay:
     def _milled(self, op: Operation, state: _State) -> Iterator[str]:
         match op.doing:
             case Doing.FLATTEN:
-                after = replace(state, faces=max(state.faces, 1))
+                after = replace(state, faces=max(state.faces, 1), edge=False)  # square to nothing yet
             case Doing.THICKNESS:
                 if op.setting is None or op.setting > state.thickness + _TOL:
                     yield "it cannot come to that thickness"
-                if not state.faces and op.hold is not Hold.BENCH:
-                    yield "a planer copies the face below, and none is flat"
+                if not state.faces:
+                    yield "thickness is measured from a flat face, and none is flat"
                 after = replace(state, faces=2, thickness=op.setting or state.thickness)
             case Doing.EDGE:
                 after = replace(state, edge=True)
@@ -119,10 +119,10 @@ class _Replay:
 
     def _held(self, op: Operation, state: _State, machine: Machine | None) -> Iterator[str]:
         kind = machine.kind if machine else None
-        if op.hold in (Hold.FENCE, Hold.STOP) and op.doing is not Doing.EDGE:
+        if op.hold in (Hold.FENCE, Hold.STOP):
             if not state.faces:
                 yield "it rides a fence without a flat face"
-            if not state.edge:
+            if not state.edge and op.doing is not Doing.EDGE:
                 yield "it rides a fence without a straight edge"
         if kind is MachineKind.TABLE_SAW and op.doing in (Doing.RIP, Doing.WIDTH):
             yield from self._on_fence(op, state, machine)
@@ -135,7 +135,7 @@ class _Replay:
             yield from self._planed(op, state, machine)
 
     def _on_fence(self, op: Operation, state: _State, machine: Machine | None) -> Iterator[str]:
-        if op.hold not in (Hold.FENCE, Hold.CARRIER, Hold.CLAMPED):
+        if op.hold not in (Hold.FENCE, Hold.CARRIER):
             yield "it is ripped on a table saw without fence or carrier"
         if op.hold is not Hold.FENCE:
             return
@@ -143,8 +143,12 @@ class _Replay:
             yield f"{state.length:.0f} mm is too short for the fence of the {op.machine}"
         if state.width > state.length + _TOL:
             yield "it is wider than long against a fence"
+        if machine and machine.most_width is not None and (op.setting or 0.0) > machine.most_width + _TOL:
+            yield f"it is set beyond the fence of the {op.machine}"
 
     def _by_the_blade(self, op: Operation, state: _State) -> Iterator[str]:
+        if state.length < _CLAMPED - _TOL:
+            yield f"{state.length:.0f} mm is too short for the {op.machine}, clamped or not"
         if op.hold is Hold.CLAMPED:
             return
         if state.length < _HANDS - _TOL:
@@ -160,7 +164,19 @@ class _Replay:
                 yield f"{state.width:.0f} mm is too narrow for the {op.machine}"
             if op.doing is Doing.FLATTEN and op.hold is not Hold.SLED:
                 yield "a planer flattens nothing without a sled"
-        wide = machine.most_width
+        yield from self._too_large(op, state, machine)
+
+    def _too_large(self, op: Operation, state: _State, machine: Machine) -> Iterator[str]:
+        under = machine.sled_thickness if op.hold is Hold.SLED else 0.0
+        thick, long, wide = machine.most_thickness, machine.most_length, machine.most_width
+        is_planer = machine.kind is MachineKind.PLANER
+        if is_planer and thick is not None and state.thickness + under > thick + _TOL:
+            yield f"{state.thickness:.0f} mm is thicker than the {op.machine} takes"
+        if is_planer and long is not None and state.length > long + _TOL:
+            yield f"{state.length:.0f} mm is longer than the {op.machine} takes"
+        thin = machine.least_thickness
+        if thin is not None and (op.setting or thin) < thin - _TOL and op.hold is not Hold.CARRIER:
+            yield f"{op.setting:.1f} mm is thinner than the {op.machine} takes without a carrier"
         if op.doing in (Doing.FLATTEN, Doing.THICKNESS) and wide is not None and state.width > wide + _TOL:
             yield f"{state.width:.0f} mm is wider than the {op.machine} takes"
 
@@ -173,8 +189,10 @@ class _Replay:
                 yield f"{placed.blank} never comes off the saw"
             elif state.faces < 2 or state.thickness > blank.thickness + 0.5 + _TOL:
                 yield f"{placed.blank} is never planed to {blank.thickness:.1f}"
-            elif state.width > blank.width + 0.5 + _TOL and state.width > 0:
+            elif state.width > blank.width + 0.5 + _TOL:
                 yield f"{placed.blank} is never ripped to {blank.width:.1f}"
+            elif not state.edge:
+                yield f"{placed.blank} never gets a straight edge"
 
     def _state_of(self, blank: str) -> _State | None:
         piece = next((p.id for p in self.layout.pieces if p.blank == blank), "")
