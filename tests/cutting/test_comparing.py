@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from scantling.cutting import compare, cut_plan, layout_facts, routes, share_used, tightest, verify
-from scantling.shop.model import Warp
+from scantling.shop.model import Surface, Warp
 
 
 def money(sum_of: float) -> str:
@@ -54,15 +54,44 @@ def test_parts_without_wood_are_named_first(make, rails) -> None:
 def test_routes_side_by_side(make, rails) -> None:
     shop = make.shop(make.board("W1", 900, 100), make.sold())
     found = {route.name: route for route in routes(rails, shop, seconds=0.1)}
-    assert list(found) == ["a mixture, as planned", "what is on hand", "everything bought"]
+    assert list(found) == [
+        "a mixture, as planned",
+        "what is on hand",
+        "bought, boards rough",
+        "bought, boards surfaced",
+    ]
     assert all(verify(route.plan, rails, shop) == () for route in found.values())
     assert found["a mixture, as planned"].cannot == ()
     on_hand = found["what is on hand"]
     # source: by hand; 900 less its ends holds one blank of 800, 100 wide one abreast
     assert len(on_hand.cannot) == 2
     assert on_hand.plan.money == 0
-    assert found["everything bought"].plan.money > 0
-    assert not [layout for layout in found["everything bought"].plan.layouts if not layout.bought]
+    bought = found["bought, boards rough"].plan
+    # source: by hand; the yard's one kind of board is rough, so none of the rails is had surfaced
+    assert bought.money > 0
+    assert not [layout for layout in bought.layouts if not layout.bought]
+    assert len(found["bought, boards surfaced"].cannot) == 3
+
+
+def test_surfaced_boards_by_themselves(make, rails) -> None:
+    """Each kind of board by itself; the mixture is no dearer than the cheaper."""
+    surfaced = replace(make.sold("dressed"), surface=Surface.TWO_FACES, price_per_board_foot=12.0)
+    shop = make.shop(make.sold("rough"), surfaced)
+    found = {route.name: route for route in routes(rails, shop, seconds=0.1)}
+    rough, dressed = found["bought, boards rough"], found["bought, boards surfaced"]
+    assert {layout.stock.split("#")[0] for layout in rough.plan.layouts} == {"rough"}
+    assert {layout.stock.split("#")[0] for layout in dressed.plan.layouts} == {"dressed"}
+    # source: by hand; the same board of 4.67 board feet at 8.00 and at 12.00
+    assert (rough.plan.money, dressed.plan.money) == (37.33, 56.0)
+    assert found["a mixture, as planned"].plan.money == rough.plan.money
+
+
+def test_blanks_with_little_to_spare_are_counted(make) -> None:
+    machined = make.piece(make.part("a", 700, 80, 19), make.part("b", 700, 80, 23.2))
+    (route, *_) = routes(machined, make.shop(make.board("W1")), seconds=0.1)
+    # source: by hand; 25.4 - 1.6 = 23.8 leaves 4.8 and 0.6 mm
+    assert (route.flatness.tight, route.flatness.milled) == (1, 2)
+    assert route.flatness.words == "fair: b from W1 has 0.6 mm to spare"
 
 
 def test_routes_are_the_same_every_time(make, rails) -> None:

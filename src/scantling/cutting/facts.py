@@ -71,16 +71,16 @@ def layout_facts(plan: CutPlan, layout: StockLayout) -> LayoutFacts:
     )
 
 
+def milled_blanks(plan: CutPlan) -> tuple[BlankFacts, ...]:
+    """The blanks that are milled flat, those of boards, in the order of the plan."""
+    boards = (layout for layout in plan.layouts if layout.kind is MaterialKind.SOLID)
+    found = (facts for layout in boards for facts in layout_facts(plan, layout).blanks)
+    return tuple(facts for facts in found if facts.spare is not None)
+
+
 def tightest(plan: CutPlan) -> BlankFacts | None:
     """The blank with the least thickness to spare over what it needs; None where nothing is milled."""
-    milled = [
-        facts
-        for layout in plan.layouts
-        if layout.kind is MaterialKind.SOLID
-        for facts in layout_facts(plan, layout).blanks
-        if facts.spare is not None
-    ]
-    return min(milled, key=lambda facts: (facts.spare, facts.blank.id), default=None)
+    return min(milled_blanks(plan), key=lambda facts: (facts.spare, facts.blank.id), default=None)
 
 
 def _line(cut: SawCut, piece: Piece2D) -> CutLine:

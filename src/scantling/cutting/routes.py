@@ -1,4 +1,6 @@
-"""Ways to come by the wood, side by side: the plan's mixture, what is on hand, what is sold, sheet goods."""
+"""Ways to come by the wood, side by side: the plan's mixture, what is on hand, what is sold rough, what is sold
+surfaced, sheet goods.
+"""
 
 from __future__ import annotations
 
@@ -6,13 +8,14 @@ from dataclasses import dataclass, replace
 
 from scantling.cutting.comparing import share_used
 from scantling.cutting.cut_plan import CutPlan, Unmet
-from scantling.cutting.facts import tightest
+from scantling.cutting.facts import milled_blanks, tightest
 from scantling.cutting.plan import cut_plan, plan_on
 from scantling.cutting.rack import Rack, rack_left
 from scantling.joinery.features import MachinedPiece
 from scantling.quantity import Style, format_length
-from scantling.shop.model import Shop
+from scantling.shop.model import Shop, Surface
 
+_LITTLE = 1.0  # mm to spare, less than which readings of a board may miss; common practice, no source
 _TIGHT, _FAIR = 0.5, 1.5  # mm to spare over the thickness needed; common practice, no source
 
 
@@ -20,11 +23,14 @@ _TIGHT, _FAIR = 0.5, 1.5  # mm to spare over the thickness needed; common practi
 class Flatness:
     """How near the flattest blanks come to too thin. `spare`: least thickness over what is needed [mm].
 
-    `words` names the blank and its board; `spare` is None where nothing is milled.
+    `words` names the blank and its board; `spare` is None where nothing is milled. `tight`: how many of the
+    `milled` blanks have less than a millimetre to spare.
     """
 
     words: str
     spare: float | None
+    tight: int = 0
+    milled: int = 0
 
 
 @dataclass(frozen=True)
@@ -53,15 +59,17 @@ def routes(
     *,
     seconds: float = 0.5,
 ) -> tuple[Route, ...]:
-    """The plan first (`planned`, where it is made already), then the boards on hand alone, bought timber
-    alone, and `sheeted` (the piece with sheet goods for what may be of either) on all there is. `seconds` for
-    each, as of `cut_plan`.
+    """The plan first (`planned`, where it is made already), then what is on hand alone, bought boards alone,
+    the rough and the surfaced ones by themselves, and `sheeted` (the piece with sheet goods for what may be of
+    either) on all there is. Sheets and sticks are bought with boards of either kind. `seconds` for each, as of
+    `cut_plan`.
     """
     rack = rack_left(shop, machined.piece.record, machined.piece.unit)
     found = [_route("a mixture, as planned", machined, planned or cut_plan(machined, shop), shop)]
     for name, left in (
         ("what is on hand", _owned(rack.shop)),
-        ("everything bought", _for_sale(rack.shop)),
+        ("bought, boards rough", _for_sale(rack.shop, rough=True)),
+        ("bought, boards surfaced", _for_sale(rack.shop, rough=False)),
     ):
         plan = plan_on(Rack(left, rack.gone, ()), machined, shop, seconds=seconds)
         found.append(_route(name, machined, plan, shop))
@@ -84,7 +92,10 @@ def flatness_of(plan: CutPlan, style: Style) -> Flatness:
     shown = format_length(nearest.spare, style)
     spare = shown.text if shown.shown_mm else "nothing"
     board = next(l.stock for l in plan.layouts if any(p.blank == nearest.blank.id for p in l.placed))
-    return Flatness(f"{grade}: {nearest.blank.id} from {board} has {spare} to spare", nearest.spare)
+    words = f"{grade}: {nearest.blank.id} from {board} has {spare} to spare"
+    milled = milled_blanks(plan)
+    little = sum(each.spare is not None and each.spare < _LITTLE for each in milled)
+    return Flatness(words, nearest.spare, little, len(milled))
 
 
 def _owned(shop: Shop) -> Shop:
@@ -97,10 +108,12 @@ def _owned(shop: Shop) -> Shop:
     )
 
 
-def _for_sale(shop: Shop) -> Shop:
+def _for_sale(shop: Shop, *, rough: bool) -> Shop:
+    """What is sold; of boards, those sawn rough or those with a face planed."""
     return replace(
         shop,
-        boards=tuple(b for b in shop.boards if not b.owned),
+        boards=tuple(b for b in shop.boards if not b.owned and (b.surface is Surface.ROUGH) is rough),
         sheets=tuple(s for s in shop.sheets if not s.owned),
         lumber=tuple(s for s in shop.lumber if not s.owned),
+        for_sale=tuple(b for b in shop.for_sale if (b.surface is Surface.ROUGH) is rough),
     )
