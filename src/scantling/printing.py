@@ -22,6 +22,7 @@ from scantling.packet.data import weight_words
 from scantling.packet.lists import costs, parts_rows, shopping_groups
 from scantling.packet.sequence_rows import sequence_data
 from scantling.packet.shown import bound, money, work_time
+from scantling.packet.ways import WAY_HEADS, WAY_NOTE
 
 if TYPE_CHECKING:
     from scantling.checks.finding import Finding
@@ -54,7 +55,7 @@ def as_json(plan: Plan, what: str) -> str:
     data: dict[str, Callable[[], object]] = {
         "findings": lambda: {"piece": plan.piece.name, "findings": plan.findings, "settled": plan.settled},
         "parts": lambda: {"piece": plan.piece.name, "parts": _part_data(context)},
-        "cuts": lambda: {"piece": plan.piece.name, "cut_plan": plan.cut_plan},
+        "cuts": lambda: {"piece": plan.piece.name, "cut_plan": plan.cut_plan, "ways": context.ways},
         "summary": lambda: _summary_data(plan),
     }
     return json.dumps(_plain(data[what]()), indent=2, ensure_ascii=False, allow_nan=False)
@@ -144,6 +145,22 @@ def _cuts(context: Context, console: Console) -> None:
     _spent(context, console)
     for line in chance_lines(context):
         _hung(console, line)
+    _ways(context, console)
+
+
+def _ways(context: Context, console: Console) -> None:
+    """Ways to come by the wood side by side, then what each cannot make."""
+    table = Table(title="ways to come by the wood", box=None, pad_edge=False)
+    for head, _ in WAY_HEADS:
+        table.add_column(head, no_wrap=head == "way")
+    for way in context.ways:
+        table.add_row(*(escape(str(getattr(way, key))) for _, key in WAY_HEADS))
+    console.print(table)
+    _hung(console, WAY_NOTE)
+    for way in context.ways:
+        _hung(console, way.flatness, label=f"flatness, {way.name}")
+        if way.lacks:
+            _hung(console, way.lacks, INDENT, label="cannot be made")
 
 
 def _spent(context: Context, console: Console) -> None:

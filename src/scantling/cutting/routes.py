@@ -1,6 +1,4 @@
-"""Ways to come by the wood, side by side: the plan's mixture, what is on hand, what is sold rough, what is sold
-surfaced, sheet goods.
-"""
+"""Ways to come by the wood, side by side: as planned, what is on hand, sold rough, sold surfaced, sheets."""
 
 from __future__ import annotations
 
@@ -59,17 +57,16 @@ def routes(
     *,
     seconds: float = 0.5,
 ) -> tuple[Route, ...]:
-    """The plan first (`planned`, where it is made already), then what is on hand alone, bought boards alone,
-    the rough and the surfaced ones by themselves, and `sheeted` (the piece with sheet goods for what may be of
-    either) on all there is. Sheets and sticks are bought with boards of either kind. `seconds` for each, as of
-    `cut_plan`.
+    """The plan first (`planned`, where it is made already), then what is on hand alone, what is bought with
+    all boards rough and with all surfaced, and `sheeted` (the piece with sheet goods for what may be of
+    either) on all there is. `seconds` for each, as of `cut_plan`.
     """
     rack = rack_left(shop, machined.piece.record, machined.piece.unit)
-    found = [_route("a mixture, as planned", machined, planned or cut_plan(machined, shop), shop)]
+    found = [_route("mixture as planned", machined, planned or cut_plan(machined, shop), shop)]
     for name, left in (
         ("what is on hand", _owned(rack.shop)),
-        ("bought, boards rough", _for_sale(rack.shop, rough=True)),
-        ("bought, boards surfaced", _for_sale(rack.shop, rough=False)),
+        ("bought rough", _for_sale(rack.shop, rough=True)),
+        ("bought surfaced", _for_sale(rack.shop, rough=False)),
     ):
         plan = plan_on(Rack(left, rack.gone, ()), machined, shop, seconds=seconds)
         found.append(_route(name, machined, plan, shop))

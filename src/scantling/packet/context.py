@@ -13,6 +13,7 @@ from scantling.joinery.features import JointLayout
 from scantling.packet.items import Items, items_of
 from scantling.packet.pictures import Gallery
 from scantling.packet.shown import Sizes
+from scantling.packet.ways import WayShown, ways_of
 from scantling.piece.model import Joint, PartName
 from scantling.quantity import Style
 from scantling.quantity.kinds import LengthUnit
@@ -32,6 +33,11 @@ class Context:
     @cached_property
     def gallery(self) -> Gallery:
         return Gallery(self.plan.scene)
+
+    @cached_property
+    def ways(self) -> tuple[WayShown, ...]:
+        """Ways to come by the wood."""
+        return ways_of(self.plan)
 
     @cached_property
     def layout_by_joint(self) -> dict[str, JointLayout]:

@@ -16,6 +16,7 @@ from scantling.packet.sequence_rows import sequence_data
 from scantling.packet.shown import amount, bound, money, work_time
 from scantling.packet.steps import steps
 from scantling.packet.views import Drawing, cover_pictures, exploded_view, general_views, pose_picture
+from scantling.packet.ways import WAY_HEADS, WAY_NOTE
 from scantling.quantity.kinds import LengthUnit
 
 if TYPE_CHECKING:
@@ -105,6 +106,19 @@ def weight_words(context: Context) -> str:
     )
 
 
+def _ways(context: Context) -> Data:
+    """Ways to come by the wood: a table, and below it what each hangs on and cannot make."""
+    notes = [
+        f"{way.name}: {way.flatness}{f'; cannot be made: {way.lacks}' if way.lacks else ''}"
+        for way in context.ways
+    ]
+    return {
+        "heads": [head for head, _ in WAY_HEADS],
+        "rows": [[getattr(way, key) for _, key in WAY_HEADS] for way in context.ways],
+        "notes": [WAY_NOTE, *notes],
+    }
+
+
 def _cutting(context: Context) -> Data:
     plan, sizes, currency = context.plan.cut_plan, context.sizes, context.plan.shop.currency
     areas = plan.areas
@@ -131,4 +145,5 @@ def _cutting(context: Context) -> Data:
         "notes": list(plan.notes),
         "chances": chance_lines(context),
         "sequence": sequence_data(context),
+        "ways": _ways(context),
     }

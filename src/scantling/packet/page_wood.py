@@ -72,6 +72,12 @@ def cutting(data: Data) -> Markup:
         element("p", plan["weight"]) if plan["weight"] else None,
         bullets(plan["notes"]),
         joined(element("h3", "Will it come out?"), bullets(plan["chances"])) if plan["chances"] else None,
+        rows_table(
+            [head.capitalize() for head in plan["ways"]["heads"]],
+            plan["ways"]["rows"],
+            "Ways to come by the wood",
+        ),
+        bullets(plan["ways"]["notes"]),
     )
 
 

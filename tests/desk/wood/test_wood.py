@@ -78,7 +78,7 @@ def test_nonsense_is_told_and_writes_nothing(asking: TestClient, folder: Path) -
 
 def test_routes_stand_side_by_side(asking: TestClient) -> None:
     page = asking.get(f"{AT}/routes").text
-    for name in ("a mixture, as planned", "what is on hand", "everything bought"):
+    for name in ("mixture as planned", "what is on hand", "bought rough", "bought surfaced"):
         assert name in page
 
 

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from scantling.desk.working.plans import plan_of
 from scantling.errors import ReadError
 
 if TYPE_CHECKING:
-    from scantling.cutting import CutPlan, Route, StockLayout, Unmet
+    from scantling.cutting import CutPlan, StockLayout
     from scantling.desk.working import Asked
     from scantling.packet.context import Context
+    from scantling.packet.ways import WayShown
     from scantling.plan import Plan
 
 Rows = tuple[dict[str, Any], ...]
@@ -99,16 +100,6 @@ class WoodView:
     told: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class RouteShown:
-    """One way to come by the wood. `work`: at the bench; `cannot`: what it gives no wood for, and why."""
-
-    name: str
-    sums: Sums
-    work: str
-    cannot: tuple[tuple[str, str], ...]
-
-
 def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
     """The wood plan. Raises ReadError where the piece cannot be planned."""
     from scantling.packet.chances import chance_lines
@@ -138,23 +129,16 @@ def wood_view(asked: Asked, before: Asked | None = None) -> WoodView:
     )
 
 
-def routes_view(asked: Asked) -> tuple[RouteShown, ...]:
+def routes_view(asked: Asked) -> tuple[WayShown, ...]:
     """The ways to come by the wood, side by side: takes a moment."""
-    from scantling.cutting import routes, with_sheets
+    from scantling.packet.ways import ways_of
 
-    plan = plan_of(asked)
-    settled = {found.name: found.text for found in plan.settled}
-    sheeted = with_sheets(plan.piece, plan.document, plan.shop, settled)
-    found = routes(plan.machined, plan.shop, sheeted, plan.cut_plan)
-    return tuple(_route(route, plan) for route in found)
-
-
-def _route(route: Route, plan: Plan) -> RouteShown:
-    from scantling.building import build_plan
-    from scantling.packet.shown import work_time
-
-    work = build_plan(route.machined, route.plan, plan.shop_as_left).active_minutes
-    return RouteShown(route.name, _sums(route.plan, plan), work_time(work), tuple(_cannot(route.cannot)))
+    return tuple(
+        replace(
+            way, flatness=shown(way.flatness), cannot=tuple((part, shown(why)) for part, why in way.cannot)
+        )
+        for way in ways_of(plan_of(asked))
+    )
 
 
 def shown(words: Any) -> Any:
@@ -166,18 +150,6 @@ def shown(words: Any) -> Any:
     if isinstance(words, dict):
         return {key: shown(value) for key, value in words.items()}
     return [shown(each) for each in words] if isinstance(words, list | tuple) else words
-
-
-def _cannot(lacking: Iterable[Unmet]) -> list[tuple[str, str]]:
-    by_reason: dict[tuple[str, str], list[str]] = {}
-    for each in lacking:
-        by_reason.setdefault((each.reason, each.best), []).append(each.blank.part)
-    from scantling.quantity import listed
-
-    return [
-        (listed(list(dict.fromkeys(parts))), shown(f"{reason}{f'; best is {best}' if best else ''}"))
-        for (reason, best), parts in by_reason.items()
-    ]
 
 
 def _sums(cuts: CutPlan, plan: Plan) -> Sums:
