@@ -53,7 +53,7 @@ def test_broken_files(tmp_path: Path, text: str, said: str) -> None:
 def test_a_folder_with_a_broken_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "good.bpp").write_text(LAYOUTS["packing"])
     (tmp_path / "bad.bpp").write_text("3\n100\n60\n")
-    assert main([str(tmp_path), "--seconds", "5"]) == 0
+    assert main([str(tmp_path), "--seconds", "120"]) == 0  # a busy machine compiles first
     told = capsys.readouterr()
     assert "1 of 1 proven, value 3, bound 3" in told.out
     assert "passed over: bad.bpp" in told.err

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import struct
+from contextlib import suppress
 from typing import Protocol
 
 from starlette.background import BackgroundTask
@@ -74,9 +75,13 @@ async def answers(request: Request) -> Response:
 
 
 async def _warm(desk: Desk, slug: str) -> None:
-    """After a new start of the desk: have the plan of an open page ready for its first change."""
+    """After a new start of the desk: have the plan of an open page ready for its first change.
+
+    If something more urgent stops it, nobody is waiting to be told.
+    """
     if slug not in desk.kept(Shown).last and not is_stopped(desk, slug):
-        await page_soon(desk, slug)
+        with suppress(Cancelled):
+            await page_soon(desk, slug)
 
 
 async def act(request: Request) -> Response:
