@@ -14,7 +14,11 @@ _MOST = 6  # boards told of one by one
 
 def chance_lines(context: Context) -> list[str]:
     """Nothing where no board is cut."""
-    return list(lines_of(robust(context.plan.cut_plan, context.plan.shop_as_left), context))
+    cuts = context.plan.cut_plan
+    lines = list(lines_of(robust(cuts, context.plan.shop_as_left), context))
+    if lines and cuts.unmet:
+        lines.insert(1, "Parts that no wood was found for are not counted in this.")
+    return lines
 
 
 def lines_of(found: RobustYield, context: Context) -> Iterator[str]:

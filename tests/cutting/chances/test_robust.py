@@ -110,6 +110,16 @@ def test_more_thickness_asked_or_more_bow_is_never_likelier(
     assert _chance(_plan(thickness), worse, samples=500, seed=seed).chance <= before
 
 
+def test_a_planer_alone_mills_the_draws_that_are_flat_enough() -> None:
+    """No sled, no jointer: a blank with under 0.8 mm to lose is planed as it lies, others are not at all."""
+    board = _board(warp=Warp(0.4, 0.0, 0.0, 0.0))
+    plan = _plan(18.0, length=1900.0)
+    shop = replace(_shop(board), machines=(Machine("planer", MachineKind.PLANER, HERE),))
+    some = robust(plan, shop, samples=SAMPLES).chance
+    assert 0.2 < some < 0.9
+    assert robust(plan, _shop(board), samples=SAMPLES).chance > some
+
+
 def test_boards_that_could_stand_in_are_counted_and_lessen_the_concern() -> None:
     plan = _plan(23.0)
     alone, two = _chance(plan, _board()), _chance(plan, _board(), _board("B2", thickness=30.0))

@@ -188,6 +188,8 @@ def _flat(unit: Unit, draws: Drawn, timber: Timber, means: Means) -> Floats:
         draws.thickness,
         0.0,
     )
-    if not can_mill(timber.thickness, unit.length, unit.width, float(lost.max()), means):
-        return as_it_is
-    return np.maximum(as_it_is, draws.thickness - lost - clean_up(timber.surface))
+    level, bent = (
+        can_mill(timber.thickness, unit.length, unit.width, needed, means) for needed in (0.0, np.inf)
+    )
+    able = np.where(lost <= allow.STILL_FLAT, level, bent)
+    return np.where(able, np.maximum(as_it_is, draws.thickness - lost - clean_up(timber.surface)), as_it_is)
